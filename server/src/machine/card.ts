@@ -1,0 +1,161 @@
+/**
+ * The machine card: what one machine can do and how its control says it.
+ *
+ * The card is data that the user owns. Nothing here knows a program, a gear or
+ * an editor, and nothing here guesses: what a card leaves out stays out, and
+ * whoever needs it writes a visible hole (see template.ts) and an error.
+ */
+import * as z from 'zod';
+import { templateFault } from './template.ts';
+
+const rpm = (what: string, most: number) => z.number().min(1).max(most).describe(`${what}, rev/min, 1 to ${most}.`);
+
+const span = (axis: string) =>
+  z
+    .tuple([z.number().min(-100_000).max(100_000), z.number().min(-100_000).max(100_000)])
+    .refine(([low, high]) => low < high, { message: 'the first figure must be less than the second' })
+    .describe(`Travel of ${axis}: least and greatest programmed position, in the card's units.`);
+
+const template = (what: string) =>
+  z
+    .union([z.string().max(200), z.array(z.string().max(200)).min(1).max(20)])
+    .superRefine((value, context) => {
+      const fault = templateFault(value);
+      if (fault !== undefined) context.addIssue({ code: 'custom', message: fault });
+    })
+    .describe(
+      `${what} Words as this control wants them, with {rpm} {starts} {teeth} {sense} {helix} {hand} {lead} {ratio} {angle} ` +
+        '{tool} {offset} {seconds} where a figure goes; an array for several blocks; empty when not known.',
+    );
+
+const limits = z
+  .strictObject({
+    mainSpindleRpm: rpm('Greatest speed of the main spindle', 100_000).optional(),
+    drivenToolRpm: rpm('Greatest speed of the driven tools', 200_000).optional(),
+    syncHobRpm: rpm('Greatest hob speed in synchronous running', 100_000).optional(),
+    x: span('X').optional(),
+    y: span('Y').optional(),
+    z: span('Z').optional(),
+  })
+  .describe('What the machine can reach. Blocks and programs are checked against it.');
+
+const sign = (what: string) => z.union([z.literal(1), z.literal(-1)]).describe(`${what} 1 or -1.`);
+
+const senses = z
+  .strictObject({
+    workRotation: sign('1: growing C turns the work right-handed about +Z (advancing a right-hand screw toward +Z).').optional(),
+    hobSide: z.enum(['+X', '-X']).describe('The side of the work on which the hob stands.').optional(),
+    toolRotation: sign('1: drivenStart turns the hob right-handed about +Y.').optional(),
+  })
+  .describe('Directions that no standard settles. They decide the sign of the work rotation.');
+
+const codes = z
+  .strictObject({
+    feedPerMinute: template('Feed per minute.'),
+    feedPerRevolution: template('Feed per revolution.'),
+    absolute: template('Absolute dimensions.'),
+    syncOn: template('Starts synchronous running of hob and work.'),
+    syncOff: template('Ends synchronous running.'),
+    workAxisOn: template('Puts the main spindle under position control as the C axis.'),
+    workAxisOff: template('Gives the main spindle back to speed control.'),
+    workClamp: template('Clamps the work axis.'),
+    workUnclamp: template('Releases the work axis.'),
+    drivenStart: template('Starts the driven tool.'),
+    drivenReverse: template('Starts the driven tool the other way round.'),
+    drivenStop: template('Stops the driven tool.'),
+    coolantOn: template('Coolant on.'),
+    coolantOff: template('Coolant off.'),
+    dwell: template('Dwell; {seconds} is its time.'),
+    speedLimit: template('Upper limit of the spindle speed under constant surface speed; {rpm} is the limit.'),
+    subprogramCall: template('Calls a subprogram.'),
+    subprogramReturn: template('Returns from a subprogram.'),
+  })
+  .partial()
+  .describe('How this control says it. What is left empty becomes a visible hole in a block, and an error.');
+
+const shared = { name: z.string().min(1).max(80).describe('What the shop calls the unit.') };
+
+const hobbingUnit = z.strictObject({
+  kind: z.literal('hobbing'),
+  ...shared,
+  maxModule: z.number().gt(0).max(100).describe('Greatest normal module, mm, above 0 to 100.').optional(),
+  maxHobDiameter: z.number().gt(0).max(1000).describe("Greatest outside diameter of the hob, in the card's units, above 0 to 1000.").optional(),
+  maxHobLength: z.number().gt(0).max(1000).describe("Greatest length of the hob, in the card's units, above 0 to 1000.").optional(),
+  ratio: z.number().gt(0).max(100).describe('Revolutions of the driven-tool drive for one revolution of the hob, above 0 to 100.').default(1),
+  maxRpm: rpm('Greatest hob speed', 200_000).optional(),
+  maxSetting: z.number().min(0).max(90).describe('Greatest swivel to either side, degrees, 0 to 90.').optional(),
+});
+
+const strokeUnit = z.strictObject({
+  kind: z.literal('stroke'),
+  ...shared,
+  totalStroke: z.number().gt(0).max(2000).describe("Greatest stroke, in the card's units, above 0 to 2000.").optional(),
+  leadIn: z.number().min(0).max(100).describe("Free travel before the cut, in the card's units, 0 to 100.").optional(),
+  leadOut: z.number().min(0).max(100).describe("Free travel behind the cut, in the card's units, 0 to 100.").optional(),
+  ratio: z.number().gt(0).max(100).describe('Strokes for one revolution of the driven-tool drive, above 0 to 100.').default(1),
+  maxStrokesPerMinute: rpm('Greatest stroke rate (strokes a minute)', 100_000).optional(),
+  maxInsertWidth: z.number().gt(0).max(200).describe("Widest insert, in the card's units, above 0 to 200.").optional(),
+});
+
+const highSpeedUnit = z.strictObject({
+  kind: z.literal('highSpeed'),
+  ...shared,
+  rpm: z
+    .tuple([z.number().min(1).max(1_000_000), z.number().min(1).max(1_000_000)])
+    .refine(([low, high]) => low < high, { message: 'the first figure must be less than the second' })
+    .describe('Least and greatest speed, rev/min, 1 to 1000000.')
+    .optional(),
+  runOut: z.number().min(0).max(1).describe("Total indicated run-out at the tool, in the card's units, 0 to 1.").optional(),
+});
+
+export const machineCardSchema = z
+  .strictObject({
+    $schema: z.string().optional(),
+    name: z.string().min(1).max(120).describe('What the shop calls the machine.'),
+    units: z.enum(['mm', 'inch']).describe("Units of the card's own lengths and of programs that name none.").default('mm'),
+    diameterProgramming: z.boolean().describe('X words are diameters.').default(true),
+    xFeedOnDiameter: z.boolean().describe('F of a pure X move counts on the diameter, twice the true speed.').default(false),
+    comment: z.enum(['parentheses', 'semicolon']).describe('How comments are written.').default('parentheses'),
+    decimals: z.int().min(0).max(6).describe('Decimals of a length word, 0 to 6.').default(3),
+    angleDecimals: z.int().min(0).max(6).describe('Decimals of an angle word, 0 to 6.').default(3),
+    maxLineLength: z.int().min(30).max(1000).describe('Longest line that the control reads, characters, 30 to 1000.').default(80),
+    sequenceNumbers: z
+      .strictObject({
+        start: z.int().min(0).max(99999).describe('First sequence number where the program has none, 0 to 99999.'),
+        step: z.int().min(1).max(1000).describe('Step from block to block, 1 to 1000.'),
+      })
+      .describe('Sequence numbers of inserted blocks; leave it out to follow the program, or to write none.')
+      .optional(),
+    limits: limits.default({}),
+    rapids: z
+      .strictObject({
+        x: z.number().gt(0).max(1_000_000).describe('Rapid speed of X, card units a minute.').optional(),
+        y: z.number().gt(0).max(1_000_000).describe('Rapid speed of Y, card units a minute.').optional(),
+        z: z.number().gt(0).max(1_000_000).describe('Rapid speed of Z, card units a minute.').optional(),
+        c: z.number().gt(0).max(10_000_000).describe('Rapid speed of C, degrees a minute.').optional(),
+      })
+      .describe('Rapid speeds, for times. Without them a rapid move has a length but no time.')
+      .optional(),
+    incrementalAxes: z
+      .record(z.string().regex(/^[A-Z]$/), z.string().regex(/^[A-Z]$/))
+      .describe('Letters that mean an incremental move of another axis, such as { "U": "X", "W": "Z" }.')
+      .default({}),
+    senses: senses.default({}),
+    codes: codes.default({}),
+    meanings: z
+      .record(z.string().regex(/^[A-Z]\d{1,4}(\.\d)?$/, { message: 'must be a letter and a number, such as M203' }), z.string().max(200))
+      .describe('What words of this machine mean, shown on hover: "M203": "driven tool forward".')
+      .default({}),
+    toolUnits: z.array(z.discriminatedUnion('kind', [hobbingUnit, strokeUnit, highSpeedUnit])).max(100).describe('The driven units that the machine has.').default([]),
+  })
+  .describe('Blockwright machine card: what one machine can do and how its control says it.');
+
+export type MachineCard = z.infer<typeof machineCardSchema>;
+export type CodeName = keyof MachineCard['codes'];
+export type ToolUnit = MachineCard['toolUnits'][number];
+export type ToolUnitKind = ToolUnit['kind'];
+
+/** The first unit of a kind, as the card lists them. */
+export function toolUnit<K extends ToolUnitKind>(card: MachineCard, kind: K): Extract<ToolUnit, { kind: K }> | undefined {
+  return card.toolUnits.find((unit): unit is Extract<ToolUnit, { kind: K }> => unit.kind === kind);
+}

@@ -1,0 +1,107 @@
+/**
+ * Word templates of a machine card, used both ways: to write a block with
+ * figures filled in, and to recognise such a block in a program.
+ *
+ * A template is what the user's control says; this module knows its form and
+ * nothing of its meaning. What cannot be filled in becomes a hole: `<name>` is
+ * no word of any control, so a control refuses the block instead of guessing.
+ */
+
+/** The names that may stand in braces. `sense` is a sign and stands directly before another placeholder. */
+export const placeholderNames = [
+  'rpm', 'starts', 'teeth', 'sense', 'helix', 'hand', 'lead', 'ratio', 'angle', 'tool', 'offset', 'seconds',
+] as const;
+export type PlaceholderName = (typeof placeholderNames)[number];
+
+export type Template = string | readonly string[];
+/** Figures as the block shall show them; a missing one becomes a hole. */
+export type Figures = Partial<Record<PlaceholderName, string>>;
+
+/** One word of a template: a literal number, or a slot whose number is read from the program. */
+export interface TemplateWord {
+  letter: string;
+  value?: number;
+  slot?: PlaceholderName;
+}
+
+const placeholder = /\{([^{}]*)\}/g;
+
+/** The blocks of a template, without empty ones. An empty template has none. */
+export function templateBlocks(template: Template | undefined): string[] {
+  const blocks = template === undefined ? [] : typeof template === 'string' ? [template] : template;
+  return blocks.map((block) => block.trim()).filter((block) => block !== '');
+}
+
+/** What is wrong with a template, in words; undefined when it is well formed. An empty one is well formed: it is a hole. */
+export function templateFault(template: Template): string | undefined {
+  for (const block of templateBlocks(template)) {
+    const fault = blockFault(block);
+    if (fault !== undefined) return fault;
+  }
+  return undefined;
+}
+
+function blockFault(block: string): string | undefined {
+  for (const [whole, name] of block.matchAll(placeholder)) {
+    if (!isPlaceholder(name ?? '')) {
+      return `${whole} is not known; allowed are ${placeholderNames.map((each) => `{${each}}`).join(' ')}`;
+    }
+  }
+  if (/[{}]/.test(block.replace(placeholder, ''))) return 'a brace stands alone; figures are written as {name}';
+  if (/[-+]\s*\{/.test(block)) return 'a fixed sign before a placeholder is not allowed; {sense} writes the sign that the machine needs';
+  if (/\{sense\}(?!\{)/.test(block)) return '{sense} must stand directly before another placeholder, as in {sense}{teeth}';
+  if (/[<>\r\n]/.test(block)) return 'the characters < and > and line ends are not allowed';
+  return undefined;
+}
+
+function isPlaceholder(name: string): name is PlaceholderName {
+  return (placeholderNames as readonly string[]).includes(name);
+}
+
+/** The placeholders that a template uses. */
+export function placeholdersOf(template: Template | undefined): Set<PlaceholderName> {
+  const names = templateBlocks(template).flatMap((block) => [...block.matchAll(placeholder)].map((match) => match[1] ?? ''));
+  return new Set(names.filter(isPlaceholder));
+}
+
+/** A hole: a word that no control accepts, named after what is missing. */
+export function hole(name: string): string {
+  return `<${name}>`;
+}
+
+/**
+ * Writes a template's blocks. A template that the card leaves empty gives one
+ * block that is a hole of the template's name; a figure that is not given gives
+ * a hole inside its block.
+ */
+export function writeTemplate(name: string, template: Template | undefined, figures: Figures): string[] {
+  const blocks = templateBlocks(template);
+  if (blocks.length === 0) return [hole(name)];
+  return blocks.map((block) => block.replace(placeholder, (_whole, slot: string) => figures[slot as PlaceholderName] ?? hole(slot)));
+}
+
+/**
+ * The words by which a template's block is recognised in a program, one list a
+ * block. A block with text that is not a plain word is written but never
+ * recognised, and is left out.
+ */
+export function templateWords(template: Template | undefined): TemplateWord[][] {
+  return templateBlocks(template)
+    .map(wordsOfBlock)
+    .filter((words): words is TemplateWord[] => words !== undefined && words.length > 0);
+}
+
+const word = /^\s*([A-Za-z])\s*(?:(?:\{sense\})?\{([a-z]+)\}|([-+]?(?:\d+\.?\d*|\.\d+)))/;
+
+function wordsOfBlock(block: string): TemplateWord[] | undefined {
+  const words: TemplateWord[] = [];
+  let rest = block;
+  while (rest.trim() !== '') {
+    const match = word.exec(rest);
+    if (!match) return undefined;
+    const letter = (match[1] ?? '').toUpperCase();
+    words.push(match[2] !== undefined ? { letter, slot: match[2] as PlaceholderName } : { letter, value: Number(match[3]) });
+    rest = rest.slice(match[0].length);
+  }
+  return words;
+}
