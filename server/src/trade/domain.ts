@@ -1,0 +1,75 @@
+/**
+ * Guards for the inputs of the formulas: a value outside the range in which a
+ * formula holds becomes an `OutOfRange` that names the field and the range.
+ * Knows no formula; the caller states each range.
+ */
+import { OutOfRange, shown } from './quantity.ts';
+
+export interface Range {
+  /** The value must be more than this. */
+  over?: number;
+  /** The value must be this or more. */
+  atLeast?: number;
+  /** The value must be less than this. */
+  under?: number;
+  /** The value must be this or less. */
+  atMost?: number;
+  whole?: boolean;
+  /** Why, when the range alone does not explain it. */
+  reason?: string;
+}
+
+/**
+ * Large enough for any part and any machine, small enough that no product of a
+ * few such numbers overflows.
+ */
+export const LARGEST_LENGTH = 1e5;
+export const LARGEST_RPM = 1e6;
+export const LARGEST_COUNT = 1e4;
+
+/** Returns the value if it lies in the range. Throws `OutOfRange` otherwise, for NaN too. */
+export function inRange(parameter: string, value: number, range: Range): number {
+  if (!isInside(value, range)) throw new OutOfRange(parameter, value, rangeInWords(range), range.reason);
+  return value;
+}
+
+/** Returns the value if it is a positive length in any unit. */
+export function positiveLength(parameter: string, value: number): number {
+  return inRange(parameter, value, { over: 0, atMost: LARGEST_LENGTH });
+}
+
+/** Returns the value if it is a length of 0 or more in any unit. */
+export function lengthOrZero(parameter: string, value: number): number {
+  return inRange(parameter, value, { atLeast: 0, atMost: LARGEST_LENGTH });
+}
+
+/** Returns the value if it is a speed of rotation in revolutions (or strokes) a minute. */
+export function turningSpeed(parameter: string, value: number): number {
+  return inRange(parameter, value, { over: 0, atMost: LARGEST_RPM });
+}
+
+/** Returns the value if it is a whole number from `atLeast` on. */
+export function count(parameter: string, value: number, atLeast = 1): number {
+  return inRange(parameter, value, { atLeast, atMost: LARGEST_COUNT, whole: true });
+}
+
+/** For example "more than 0 and at most 100". */
+export function rangeInWords(range: Range): string {
+  const bounds: string[] = [];
+  if (range.over !== undefined) bounds.push(`more than ${shown(range.over)}`);
+  if (range.atLeast !== undefined) bounds.push(`at least ${shown(range.atLeast)}`);
+  if (range.under !== undefined) bounds.push(`less than ${shown(range.under)}`);
+  if (range.atMost !== undefined) bounds.push(`at most ${shown(range.atMost)}`);
+  return (range.whole ? 'a whole number, ' : '') + bounds.join(' and ');
+}
+
+function isInside(value: number, range: Range): boolean {
+  return (
+    Number.isFinite(value) &&
+    value > (range.over ?? -Infinity) &&
+    value >= (range.atLeast ?? -Infinity) &&
+    value < (range.under ?? Infinity) &&
+    value <= (range.atMost ?? Infinity) &&
+    (!range.whole || Number.isInteger(value))
+  );
+}

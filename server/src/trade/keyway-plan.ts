@@ -1,0 +1,161 @@
+/**
+ * The geometry and the order of cutting of one or several equal keyways: what a
+ * block is written from. Knows no control: radii, not X words, and distances
+ * from the face, not Z words.
+ */
+import { boxCycleMinutes } from './crank.ts';
+import { BOX_CYCLE_DEFAULTS, checkKeywayInput, MOST_STROKES_PER_PASS, neededStroke, type KeywayInput } from './keyway-input.ts';
+import { keywaySection, type KeywaySection } from './keyway-section.ts';
+import { lengthPerSpeedUnit } from './lengths.ts';
+import { OutOfRange, shown } from './quantity.ts';
+import { sidePassOffsets } from './side-passes.ts';
+import { cornerContactRadius, slotArea } from './slot-geometry.ts';
+
+/** One pass at one offset in Y, from the clearance to the floor. */
+export interface KeywayPass {
+  readonly offsetY: number;
+  /** Distance of the edge from the axis when its outer corner touches the bore. */
+  readonly contactRadius: number;
+  /** Where the X feed of this pass starts: the contact less the clearance. */
+  readonly startRadius: number;
+  /** Strokes with feed, without spark-out. */
+  readonly feedStrokes: number;
+  /** Strokes with feed and spark-out. */
+  readonly strokes: number;
+}
+
+export interface KeywayPlan extends KeywaySection {
+  readonly insertWidth: number;
+  /** Width aimed at: the middle of the limits when side passes make the width, else the nominal width. */
+  readonly aimedWidth: number;
+  readonly passes: readonly KeywayPass[];
+  /** C positions of all keyways, each from the start angle at once so that no rounding adds up. */
+  readonly anglesDegrees: readonly number[];
+  readonly strokeLength: number;
+  /** From the face to the start of the stroke, positive before the face. */
+  readonly strokeStartZOffset: number;
+  /** From the face to the end of the stroke, negative inside the work. */
+  readonly strokeEndZOffset: number;
+  readonly strokesPerMinute: number;
+  readonly secondsPerStroke: number;
+  /** A whole number of strokes at full depth. */
+  readonly dwellSecondsForSparkOut: number;
+  /** Driven method: radial feed in length a minute, doubled if F counts on the diameter. */
+  readonly feedPerMinute: number;
+  readonly totalStrokes: number;
+  readonly seconds: number;
+  readonly volume: number;
+  /** Static method only. */
+  readonly box: { readonly cutFeed: number; readonly returnFeed: number; readonly liftFeed: number; readonly liftOff: number } | undefined;
+}
+
+/**
+ * Plans the cut.
+ *
+ * @throws OutOfRange with the field of `KeywayInput` that is wrong and its range
+ * Source: derived from geometry and kinematics; sizes and limits from the standards that the section names.
+ */
+export function keywayPlan(input: KeywayInput): KeywayPlan {
+  checkKeywayInput(input);
+  const section = keywaySection(input);
+  const insertWidth = checkedInsertWidth(input, section);
+  const cover = coverage(section, insertWidth);
+  checkFeedAgainstCut(input, section);
+  const timing = strokeTiming(input);
+  const passes = cover.offsets.map((offsetY) => planPass(input, section, insertWidth, offsetY));
+  const strokesOfOne = passes.reduce((sum, pass) => sum + pass.strokes, 0);
+  const totalStrokes = strokesOfOne * checkedCount(input, section);
+  return {
+    ...section,
+    insertWidth,
+    aimedWidth: cover.aimedWidth,
+    passes,
+    anglesDegrees: anglesOf(input),
+    ...strokeEnds(input),
+    ...timing,
+    dwellSecondsForSparkOut: input.sparkOutStrokes * timing.secondsPerStroke,
+    feedPerMinute: input.feedPerStroke * timing.strokesPerMinute * (input.xFeedOnDiameter ? 2 : 1),
+    totalStrokes,
+    seconds: totalStrokes * timing.secondsPerStroke,
+    volume: slotArea(section.boreRadius, section.width, section.floorRadius) * input.length * input.count,
+  };
+}
+
+/** Whole strokes for a distance; a distance that fits but for rounding errors does not cost a stroke. */
+export function wholeStrokes(distance: number, feedPerStroke: number): number {
+  return Math.ceil(distance / feedPerStroke - 1e-9);
+}
+
+function checkedInsertWidth(input: KeywayInput, { width }: KeywaySection): number {
+  const insertWidth = input.insertWidth ?? width;
+  if (insertWidth <= width) return insertWidth;
+  throw new OutOfRange('insertWidth', insertWidth, `more than 0 and at most ${shown(width)}`, 'an insert wider than the keyway cuts it too wide');
+}
+
+/**
+ * A full-form insert leaves its own width. A narrower one makes the width by its
+ * offsets, which then aim at the middle of the limits.
+ */
+function coverage(section: KeywaySection, insertWidth: number): { aimedWidth: number; offsets: number[] } {
+  if (insertWidth === section.width) return { aimedWidth: insertWidth, offsets: [0] };
+  const middle = section.width + (section.widthUpperDeviation + section.widthLowerDeviation) / 2;
+  const aimedWidth = Math.max(insertWidth, middle);
+  return { aimedWidth, offsets: sidePassOffsets(aimedWidth, insertWidth) };
+}
+
+function checkFeedAgainstCut({ feedPerStroke }: KeywayInput, { depth, sagitta }: KeywaySection): void {
+  const radialDepth = depth + sagitta;
+  if (feedPerStroke <= radialDepth) return;
+  throw new OutOfRange('feedPerStroke', feedPerStroke, `more than 0 and at most ${shown(radialDepth)}`, 'all that is cut, on the radius');
+}
+
+function planPass(input: KeywayInput, section: KeywaySection, insertWidth: number, offsetY: number): KeywayPass {
+  const contactRadius = cornerContactRadius(section.boreRadius, Math.abs(offsetY) + insertWidth / 2);
+  const startRadius = contactRadius - (input.clearance ?? 0);
+  if (startRadius < 0) throw new OutOfRange('clearance', input.clearance, `at most ${shown(contactRadius)}`, 'the edge would start beyond the axis');
+  const feedStrokes = wholeStrokes(section.floorRadius - startRadius, input.feedPerStroke);
+  if (feedStrokes > MOST_STROKES_PER_PASS) throw feedIsTooSmall(input, section.floorRadius - startRadius);
+  return { offsetY, contactRadius, startRadius, feedStrokes, strokes: feedStrokes + input.sparkOutStrokes };
+}
+
+function feedIsTooSmall({ feedPerStroke }: KeywayInput, distance: number): OutOfRange {
+  const least = distance / MOST_STROKES_PER_PASS;
+  return new OutOfRange('feedPerStroke', feedPerStroke, `at least ${least.toPrecision(3)}`, 'a million strokes a pass');
+}
+
+function strokeTiming(input: KeywayInput) {
+  if (input.method === 'static') return boxTiming(input);
+  const strokesPerMinute = (input.toolRpm ?? NaN) * input.strokeRatio;
+  return { strokesPerMinute, secondsPerStroke: 60 / strokesPerMinute, box: undefined };
+}
+
+function boxTiming(input: KeywayInput) {
+  const defaults = BOX_CYCLE_DEFAULTS[input.units];
+  const perSpeed = lengthPerSpeedUnit(input.units);
+  const box = {
+    cutFeed: (input.cuttingSpeed ?? NaN) * perSpeed,
+    returnFeed: (input.returnSpeed ?? defaults.returnSpeed) * perSpeed,
+    liftFeed: (input.liftSpeed ?? defaults.liftSpeed) * perSpeed,
+    liftOff: input.liftOff ?? defaults.liftOff,
+  };
+  const minutes = boxCycleMinutes({ stroke: input.stroke ?? neededStroke(input), ...box });
+  return { strokesPerMinute: 1 / minutes, secondsPerStroke: minutes * 60, box };
+}
+
+/** The end of the stroke is what the work limits, so spare stroke lies before the face. */
+function strokeEnds(input: KeywayInput) {
+  const strokeLength = input.stroke ?? neededStroke(input);
+  const strokeEndZOffset = -(input.length + input.leadOut);
+  return { strokeLength, strokeStartZOffset: strokeEndZOffset + strokeLength, strokeEndZOffset };
+}
+
+function anglesOf({ count, startAngleDegrees }: KeywayInput): number[] {
+  return Array.from({ length: count }, (_, i) => startAngleDegrees + (i * 360) / count);
+}
+
+function checkedCount({ count }: KeywayInput, { width, boreRadius }: KeywaySection): number {
+  const angleOfOne = 2 * Math.asin(width / 2 / boreRadius);
+  const most = Math.max(1, Math.floor((2 * Math.PI) / angleOfOne));
+  if (count <= most) return count;
+  throw new OutOfRange('count', count, `at least 1 and at most ${most}`, 'more keyways of this width run into one another');
+}
