@@ -1,0 +1,88 @@
+/**
+ * What a machine says about the language of its programs, as pure data.
+ *
+ * The program engine deliberately knows no machine card and no gear: whoever
+ * reads a card translates it into a dialect. What a dialect leaves out, the
+ * engine leaves unknown.
+ */
+
+/** One word of a pattern: a literal number to be equal, or a slot that captures whatever number stands there. */
+export interface PatternWord {
+  readonly letter: string;
+  readonly value?: number;
+  readonly slot?: string;
+}
+
+/** Words that together mean one thing on this machine. They may stand in any order on one line. */
+export interface WordPattern {
+  readonly name: string;
+  readonly words: ReadonlyArray<PatternWord>;
+}
+
+/**
+ * How a number without a decimal point is read, for controls with an implied point.
+ * `integerDigits` and `fractionDigits` are the digits before and after the implied point.
+ */
+export interface FixedFormat {
+  /** The letters it applies to, for example "XZIKR". */
+  readonly letters: string;
+  readonly integerDigits: number;
+  readonly fractionDigits: number;
+  /** Which zeros may be left out; only one kind can be. */
+  readonly suppressedZeros: 'leading' | 'trailing';
+}
+
+/** Rapid speeds, length units of the dialect's `units` (degrees for c) per minute. */
+export interface RapidSpeeds {
+  readonly x?: number;
+  readonly y?: number;
+  readonly z?: number;
+  readonly c?: number;
+}
+
+/** The modes and places in force before the first line, where the machine states them. */
+export interface StartState {
+  readonly plane?: 17 | 18 | 19;
+  readonly feedMode?: 'perMinute' | 'perRevolution';
+  readonly position?: Readonly<Record<string, number>>;
+}
+
+export interface Dialect {
+  /** Units before any units word. */
+  readonly units: 'mm' | 'inch';
+  /** G numbers that select the units. */
+  readonly unitsWords: { readonly inch: readonly number[]; readonly mm: readonly number[] };
+  /** X words are diameters. Arc words I and R are radii even then, unless `arcCentreOnDiameter` says otherwise. */
+  readonly diameterProgramming: boolean;
+  readonly arcCentreOnDiameter?: boolean;
+  /** The feed counts the change of diameter, not of radius. */
+  readonly xFeedOnDiameter?: boolean;
+  /** Incremental letters and the axis each moves, for example { U: 'X' }. Empty unless the machine says so. */
+  readonly incrementalAxes: Readonly<Record<string, string>>;
+  /**
+   * Patterns by name. The engine acts on syncOn, syncOff, workAxisOn, workAxisOff, drivenStart,
+   * drivenReverse, drivenStop, feedPerMinute, feedPerRevolution, speedLimit, subprogramCall (slots
+   * program, repeats), subprogramReturn and jump (slot target); others are only reported as events.
+   */
+  readonly patterns: readonly WordPattern[];
+  /** Meanings of words that the machine builder chose, keyed as written: "M203". */
+  readonly meanings: Readonly<Record<string, string>>;
+  readonly rapid?: RapidSpeeds;
+  readonly fixedFormat?: FixedFormat;
+  /** The block skip switch is on: lines that open with a slash are checked but not executed. */
+  readonly skipBlocks: boolean;
+  /** The word that changes the tool: T itself, as on a turret, or M06 after T. */
+  readonly toolChange?: 'T' | 'M06';
+  readonly start?: StartState;
+}
+
+/** Only what the open definitions say; every builder's choice is left open. */
+export const openStandardDialect: Dialect = {
+  units: 'mm',
+  unitsWords: { inch: [20, 70], mm: [21, 71] },
+  diameterProgramming: false,
+  incrementalAxes: {},
+  patterns: [],
+  meanings: {},
+  skipBlocks: false,
+};

@@ -1,0 +1,313 @@
+/**
+ * Reads one line of a program onto a tape. Total: any text gives items and
+ * faults, every character that is not white space belongs to one item, and
+ * nothing throws.
+ *
+ * The reader knows the form of words, not what they mean, with one exception:
+ * values are computed here, because a parameter setting takes effect only after
+ * its whole line has been read (NISTIR 6556 §3.3.3).
+ */
+import {
+  CLOSE_PARENTHESIS, COLON, EQUALS, HASH, isDigit, isWhite, LESS_THAN, letterOf,
+  OPEN_PARENTHESIS, PERCENT_SIGN, SEMICOLON, SLASH, ZERO,
+} from './characters.ts';
+import { ExpressionReader, type ParameterValues, wholeNumber } from './expressions.ts';
+import { NumberReader } from './numbers.ts';
+import { isParameterNumber, LAST_PARAMETER } from './parameters.ts';
+import {
+  ASSIGNMENT, CLOSED, EXPRESSION, HOLE, JUNK, PARENTHESIS_COMMENT, PERCENT, POINTED, PROGRAM_NUMBER,
+  SEMICOLON_COMMENT, SEQUENCE, SKIP, Tape, UNKNOWN, VALUELESS, WORD,
+} from './tape.ts';
+
+const LETTER_N = 78;
+const LETTER_O = 79;
+const LONGEST_SEQUENCE_NUMBER = 5;
+const HOLE_NAME = /<[A-Za-z][A-Za-z0-9]*>/y;
+
+export class LineReader {
+  readonly tape = new Tape();
+  readonly #numbers = new NumberReader();
+  readonly #expressions: ExpressionReader;
+  #text = '';
+  #limit = 0;
+
+  constructor(parameters: ParameterValues) {
+    this.#expressions = new ExpressionReader(this.tape, parameters);
+  }
+
+  /** Reads `text` from `from` up to `limit`, which must not include the line end. Offsets on the tape are offsets in `text`. */
+  read(text: string, from: number, limit: number): Tape {
+    this.#text = text;
+    this.#limit = limit;
+    this.tape.clear();
+    let at = from;
+    while (at < limit) {
+      const code = text.charCodeAt(at);
+      at = isWhite(code) ? at + 1 : this.#item(code, at);
+    }
+    return this.tape;
+  }
+
+  /** Reads the item that begins with `code` at `at`; answers where it ends, always after `at`. */
+  #item(code: number, at: number): number {
+    const letter = letterOf(code);
+    if (letter !== 0) return this.#lettered(letter, at);
+    switch (code) {
+      case OPEN_PARENTHESIS: return this.#parenthesis(at);
+      case SEMICOLON: return this.#semicolon(at);
+      case HASH: return this.#assignment(at);
+      case SLASH: return this.#slash(at);
+      case PERCENT_SIGN: return this.#percent(at);
+      case COLON: return this.#colon(at);
+      case LESS_THAN: return this.#hole(at);
+      default: return this.#junk(at, at + 1);
+    }
+  }
+
+  #lettered(letter: number, at: number): number {
+    if (letter === LETTER_N && this.#onlySkipBefore()) return this.#sequence(at);
+    if (letter === LETTER_O) return this.#programNumber(letter, at);
+    return this.#word(letter, at);
+  }
+
+  #word(letter: number, at: number): number {
+    const text = this.#text;
+    const tape = this.tape;
+    const row = tape.add(WORD, at, at + 1);
+    tape.letter[row] = letter;
+    const valueStart = this.#afterWhite(at + 1);
+    const numbers = this.#numbers;
+    if (numbers.read(text, valueStart, this.#limit)) {
+      tape.value[row] = numbers.value;
+      tape.flags[row] = numbers.pointed ? POINTED : 0;
+      tape.valueStart[row] = valueStart;
+      tape.end[row] = numbers.end;
+      if (numbers.spaced) this.#spaceFault(at, numbers.end);
+      return numbers.end;
+    }
+    return this.#wordWithoutLiteral(row, at, valueStart, numbers.end);
+  }
+
+  #wordWithoutLiteral(row: number, at: number, valueStart: number, afterSign: number): number {
+    const tape = this.tape;
+    if (afterSign === valueStart && this.#expressions.begins(this.#text, valueStart, this.#limit)) return this.#expressionWord(row, valueStart);
+    const end = afterSign > valueStart ? this.#afterSignedExpression(afterSign) : at + 1;
+    tape.flags[row] = VALUELESS;
+    tape.end[row] = end;
+    tape.valueStart[row] = end > at + 1 ? valueStart : end;
+    const why = end > afterSign && afterSign > valueStart ? ' A sign belongs to a literal number only.' : '';
+    tape.fault('value-missing', at, end, `${this.#shown(at, end)}: a number must follow the letter.${why}`);
+    return end;
+  }
+
+  /** `-#1` and `-[...]` are not in the grammar; the whole of it is one broken word. */
+  #afterSignedExpression(at: number): number {
+    const next = this.#afterWhite(at);
+    if (!this.#expressions.begins(this.#text, next, this.#limit)) return at;
+    this.#expressions.read(this.#text, next, this.#limit);
+    return this.#expressions.end;
+  }
+
+  #expressionWord(row: number, valueStart: number): number {
+    const tape = this.tape;
+    const value = this.#expressions.read(this.#text, valueStart, this.#limit);
+    const end = this.#expressions.end;
+    tape.value[row] = value;
+    tape.valueStart[row] = valueStart;
+    tape.end[row] = end;
+    tape.flags[row] = EXPRESSION | this.#expressionFlags(value);
+    this.#unsetFault(valueStart, end);
+    return end;
+  }
+
+  #expressionFlags(value: number): number {
+    if (!Number.isNaN(value)) return 0;
+    return this.#expressions.failed ? VALUELESS : UNKNOWN;
+  }
+
+  /** N at the start of a line (NISTIR 6556 §3.3.1): an unsigned whole number of at most five digits. */
+  #sequence(at: number): number {
+    const tape = this.tape;
+    const row = tape.add(SEQUENCE, at, at + 1);
+    tape.letter[row] = LETTER_N;
+    const end = this.#plainNumber(row, at);
+    const numbers = this.#numbers;
+    if (numbers.digits === 0 || numbers.digits > LONGEST_SEQUENCE_NUMBER || numbers.signed || numbers.pointed) {
+      tape.fault('sequence-number', at, end, `${this.#shown(at, end)}: a sequence number is 0 to 99999, at most five digits, without sign or point.`);
+    }
+    return end;
+  }
+
+  #programNumber(letter: number, at: number): number {
+    const tape = this.tape;
+    const first = this.#onlySkipBefore();
+    const row = tape.add(PROGRAM_NUMBER, at, at + 1);
+    tape.letter[row] = letter;
+    const end = this.#plainNumber(row, at);
+    const numbers = this.#numbers;
+    if (!first || numbers.digits === 0 || numbers.signed || numbers.pointed) {
+      tape.fault('program-number', at, end, `${this.#shown(at, end)}: a program number is digits only and stands first on its line.`);
+    }
+    return end;
+  }
+
+  /** Reads the number after the mark at `at` into `row`; a missing number leaves the mark alone. */
+  #plainNumber(row: number, at: number): number {
+    const tape = this.tape;
+    const valueStart = this.#afterWhite(at + 1);
+    const found = this.#numbers.read(this.#text, valueStart, this.#limit);
+    const end = this.#numbers.end > valueStart ? this.#numbers.end : at + 1;
+    tape.flags[row] = found ? (this.#numbers.pointed ? POINTED : 0) : VALUELESS;
+    tape.value[row] = this.#numbers.value;
+    tape.valueStart[row] = Math.min(valueStart, end);
+    tape.end[row] = end;
+    return end;
+  }
+
+  #parenthesis(at: number): number {
+    const text = this.#text;
+    const limit = this.#limit;
+    let nested = -1;
+    let position = at + 1;
+    for (; position < limit; position++) {
+      const code = text.charCodeAt(position);
+      if (code === CLOSE_PARENTHESIS) break;
+      if (code === OPEN_PARENTHESIS && nested < 0) nested = position;
+    }
+    const closed = position < limit;
+    const end = closed ? position + 1 : limit;
+    this.tape.flags[this.tape.add(PARENTHESIS_COMMENT, at, end)] = closed ? CLOSED : 0;
+    if (nested >= 0) this.tape.fault('comment-nested', nested, nested + 1, 'A comment ends at its first closing parenthesis and must not hold an opening one.');
+    if (!closed) this.tape.fault('comment-open', at, end, 'The comment must be closed with ) on the same line.');
+    return end;
+  }
+
+  #semicolon(at: number): number {
+    this.tape.flags[this.tape.add(SEMICOLON_COMMENT, at, this.#limit)] = CLOSED;
+    return this.#limit;
+  }
+
+  #slash(at: number): number {
+    if (this.tape.count > 0) return this.#junk(at, at + 1);
+    const next = at + 1 < this.#limit ? this.#text.charCodeAt(at + 1) : 0;
+    if (next === SLASH) return this.#junk(at, this.#limit);
+    const row = this.tape.add(SKIP, at, at + 1);
+    if (!isDigit(next) || next === ZERO) return at + 1;
+    this.tape.value[row] = next - ZERO;
+    this.tape.end[row] = at + 2;
+    return at + 2;
+  }
+
+  /** ISO 6983 lets an identifier follow the percent sign up to the end of the line (from memory). */
+  #percent(at: number): number {
+    if (this.tape.count > 0) return this.#junk(at, at + 1);
+    let position = at + 1;
+    let end = position;
+    for (; position < this.#limit; position++) {
+      const code = this.#text.charCodeAt(position);
+      if (code === OPEN_PARENTHESIS || code === SEMICOLON) break;
+      if (!isWhite(code)) end = position + 1;
+    }
+    this.tape.add(PERCENT, at, end);
+    return end;
+  }
+
+  #colon(at: number): number {
+    return this.#programNumber(COLON, at);
+  }
+
+  /** A word such as `<syncOn>` that stands where the machine card gave none. */
+  #hole(at: number): number {
+    HOLE_NAME.lastIndex = at;
+    const match = this.#limit - at > 2 ? HOLE_NAME.exec(this.#text) : null;
+    if (match === null || HOLE_NAME.lastIndex > this.#limit) return this.#junk(at, at + 1);
+    const end = at + match[0].length;
+    this.tape.add(HOLE, at, end);
+    this.tape.fault('hole', at, end, `${match[0]}: the machine card does not say which word this is; put the machine's own word here.`);
+    return end;
+  }
+
+  /** `#index=value`. Takes effect after the line, which is the interpreter's business. */
+  #assignment(at: number): number {
+    const expressions = this.#expressions;
+    const tape = this.tape;
+    const indexStart = this.#afterWhite(at + 1);
+    const index = expressions.read(this.#text, indexStart, this.#limit);
+    const equals = this.#afterWhite(expressions.end);
+    if (expressions.failed || equals >= this.#limit || this.#text.charCodeAt(equals) !== EQUALS) return this.#brokenAssignment(at, expressions.failed, expressions.end);
+    this.#unsetFault(indexStart, expressions.end);
+    const valueStart = this.#afterWhite(equals + 1);
+    const value = expressions.read(this.#text, valueStart, this.#limit);
+    const end = Math.max(expressions.end, equals + 1);
+    this.#unsetFault(valueStart, end);
+    const row = tape.add(ASSIGNMENT, at, end);
+    tape.valueStart[row] = Math.min(valueStart, end);
+    tape.value[row] = value;
+    tape.flags[row] = this.#expressionFlags(value);
+    tape.index[row] = this.#assignedIndex(index, at, indexStart, equals);
+    return end;
+  }
+
+  #assignedIndex(index: number, at: number, indexStart: number, equals: number): number {
+    const number = wholeNumber(index);
+    if (Number.isNaN(index) || isParameterNumber(number)) return number;
+    this.tape.fault('parameter-index', at, equals, `#${this.#text.slice(indexStart, equals).trim()}: a parameter number is a whole number from 1 to ${LAST_PARAMETER}, not ${index}.`);
+    return NaN;
+  }
+
+  #brokenAssignment(at: number, faultKnown: boolean, end: number): number {
+    const stop = Math.max(end, at + 1);
+    this.tape.add(JUNK, at, stop);
+    if (!faultKnown) this.tape.fault('expression', at, stop, `${this.#shown(at, stop)}: an equals sign and a value must follow the parameter.`);
+    return stop;
+  }
+
+  /** Neighbouring characters that belong to nothing make one item. */
+  #junk(at: number, end: number): number {
+    const tape = this.tape;
+    const last = tape.count - 1;
+    if (last >= 0 && tape.kind[last] === JUNK && tape.end[last] === at && this.#extendFault(at, end)) {
+      tape.end[last] = end;
+      return end;
+    }
+    tape.add(JUNK, at, end);
+    tape.fault('character', at, end, 'These characters belong to no word of the format.');
+    return end;
+  }
+
+  #extendFault(at: number, end: number): boolean {
+    const faults = this.tape.faults;
+    const fault = faults[faults.length - 1];
+    if (fault === undefined || fault.rule !== 'character' || fault.end !== at) return false;
+    faults[faults.length - 1] = { ...fault, end };
+    return true;
+  }
+
+  #spaceFault(at: number, end: number): void {
+    const shown = this.#shown(at, end);
+    this.tape.fault('space-in-number', at, end, `${shown} reads as ${shown.replace(/[ \t]/g, '')}: a space inside a number means nothing.`);
+  }
+
+  #unsetFault(start: number, end: number): void {
+    const unknown = this.#expressions.unknownParameters;
+    if (unknown.length === 0) return;
+    const names = [...new Set(unknown)].slice(0, 5).map((index) => `#${index}`).join(', ');
+    this.tape.fault('parameter-unset', start, end, `${names}: this program gives no value, so the result is not known.`);
+  }
+
+  #onlySkipBefore(): boolean {
+    return this.tape.count === 0 || (this.tape.count === 1 && this.tape.kind[0] === SKIP);
+  }
+
+  #afterWhite(at: number): number {
+    let position = at;
+    while (position < this.#limit && isWhite(this.#text.charCodeAt(position))) position++;
+    return position;
+  }
+
+  /** The text of a word for a message, cut when it is very long. */
+  #shown(start: number, end: number): string {
+    const LONGEST = 60;
+    return end - start <= LONGEST ? this.#text.slice(start, end) : `${this.#text.slice(start, start + LONGEST)}...`;
+  }
+}
