@@ -1,0 +1,324 @@
+import { degrees } from './angles.ts';
+import { figureFrom } from './catalogue.ts';
+import { hobbingCatalogue, type HobbingQuantityId } from './catalogue-hobbing.ts';
+import { maxChipThickness } from './chip-thickness.ts';
+import { feedMarkDepth, generatingMarkDepth } from './generated-marks.ts';
+import { generatingLength } from './generating-length.ts';
+import {
+  differentialDegreesPerLength,
+  settingAngleRadians,
+  shiftParts,
+  synchronousRatio,
+} from './hobbing-law.ts';
+import { hobbingPlan, type HobbingInput, type HobbingPlan } from './hobbing-plan.ts';
+import { lengthPerSpeedUnit, millimetresPerUnit } from './lengths.ts';
+import { gearFlankTolerances, maxFeedForClass } from './marks-and-class.ts';
+import { nearestPinDiameter, overPins } from './pins.ts';
+import { OutOfRange, shown, type Quantity } from './quantity.ts';
+import { recommendedSpan } from './span.ts';
+
+/**
+ * Everything that a programmer asks of one hobbing operation, as quantities.
+ * The numbers come from the topic files; here each gets its name and working.
+ */
+
+export type { Hand } from './hands.ts';
+export type { HobbingQuantityId } from './catalogue-hobbing.ts';
+export { cutsOf, type HobbingCutSummary, type HobbingInput } from './hobbing-plan.ts';
+
+/** What some gears do not have: a spur gear no lead, a small one no span, one outside the standard no tolerance. */
+export type OptionalHobbingId =
+  | 'lead'
+  | 'spanTeeth'
+  | 'spanLength'
+  | 'pinDiameter'
+  | 'overPins'
+  | 'profileTolerance'
+  | 'maxFeedForClass';
+
+export type HobbingQuantities = Record<Exclude<HobbingQuantityId, OptionalHobbingId>, Quantity> &
+  Partial<Record<OptionalHobbingId, Quantity>>;
+
+export interface HobbingOmission {
+  readonly ids: readonly OptionalHobbingId[];
+  /** Why they are missing, in one sentence. */
+  readonly reason: string;
+}
+
+/** All quantities of the operation. Throws `OutOfRange` with the name of the input field. */
+export function hobbing(input: HobbingInput): HobbingQuantities {
+  return hobbingWithOmissions(input).quantities;
+}
+
+/** The same, with the reason for every quantity that is left out. */
+export function hobbingWithOmissions(input: HobbingInput): {
+  quantities: HobbingQuantities;
+  omissions: readonly HobbingOmission[];
+} {
+  const plan = hobbingPlan(input);
+  const optional = optionalFigures(plan);
+  const quantities = {
+    ...speedFigures(plan),
+    ...hobFigures(plan),
+    ...gearFigures(plan),
+    ...travelFigures(plan),
+    ...timeFigures(plan),
+    ...markFigures(plan),
+    ...shiftFigures(plan),
+    ...optional.figures,
+  };
+  return { quantities, omissions: optional.omissions };
+}
+
+type Figures<Id extends HobbingQuantityId> = Record<Id, Quantity>;
+
+function figure(plan: HobbingPlan, id: HobbingQuantityId, value: number, working: () => string): Quantity {
+  return figureFrom(hobbingCatalogue[id], id, value, plan.input.units, working);
+}
+
+function speedFigures(plan: HobbingPlan): Figures<'syncRatio' | 'hobRpm' | 'workRpm' | 'cuttingSpeed'> {
+  const { gear, hob, hobRpm, workRpm, cuttingSpeed } = plan;
+  const ratio = synchronousRatio(gear, hob);
+  const length = lengthPerSpeedUnit(gear.units);
+  return {
+    syncRatio: figure(plan, 'syncRatio', ratio, () => `z0 / z = ${hob.starts} / ${gear.teeth} = ${shown(ratio, 7)}`),
+    hobRpm: figure(plan, 'hobRpm', hobRpm, () => hobRpmWorking(plan)),
+    workRpm: figure(plan, 'workRpm', workRpm, () => workRpmWorking(plan)),
+    cuttingSpeed: figure(plan, 'cuttingSpeed', cuttingSpeed, () =>
+      `pi d_a0 n0 / ${length} = pi x ${shown(hob.tipDiameter)} x ${shown(hobRpm, 3)} / ${length} = ${shown(cuttingSpeed, 3)}`),
+  };
+}
+
+function hobRpmWorking(plan: HobbingPlan): string {
+  if (plan.input.hobRpm !== undefined) return `n0 = ${shown(plan.hobRpm, 3)}, as given`;
+  const length = lengthPerSpeedUnit(plan.gear.units);
+  return `${length} v_c / (pi d_a0) = ${length} x ${shown(plan.cuttingSpeed)} / (pi x ${shown(plan.hob.tipDiameter)}) = ${shown(plan.hobRpm, 3)}`;
+}
+
+function workRpmWorking(plan: HobbingPlan): string {
+  const { gear, hob, hobRpm, workRpm } = plan;
+  const plain = `n0 z0 / z = ${shown(hobRpm, 3)} x ${hob.starts} / ${gear.teeth} = ${shown(workRpm)}`;
+  if (gear.isSpur) return plain;
+  return `${plain}; while the hob feeds, the differential changes it by ${shown(differentialRpm(plan))}`;
+}
+
+/** One turn of the work more or less for each lead of axial travel. */
+const differentialRpm = (plan: HobbingPlan): number =>
+  (plan.feedPerMinute * differentialDegreesPerLength(plan.gear)) / 360;
+
+function hobFigures(plan: HobbingPlan): Figures<'hobReferenceDiameter' | 'hobLeadAngle' | 'hobHelixAngle' | 'settingAngle' | 'generatingLength'> {
+  const { gear, hob } = plan;
+  const leadAngle = degrees(hob.leadAngleRadians);
+  const zone = generatingLength(gear, hob);
+  return {
+    hobReferenceDiameter: figure(plan, 'hobReferenceDiameter', hob.referenceDiameter, () =>
+      `d_a0 - 2 h_aP0 = ${shown(hob.tipDiameter)} - 2 x ${shown(hob.addendum)} = ${shown(hob.referenceDiameter)}`),
+    hobLeadAngle: figure(plan, 'hobLeadAngle', leadAngle, () =>
+      `asin(z0 m_n / d_0) = asin(${hob.starts} x ${shown(gear.normalModule)} / ${shown(hob.referenceDiameter)}) = ${shown(leadAngle, 6)}`),
+    hobHelixAngle: figure(plan, 'hobHelixAngle', 90 - leadAngle, () =>
+      `90 - gamma_0 = 90 - ${shown(leadAngle, 6)} = ${shown(90 - leadAngle, 6)}`),
+    settingAngle: figure(plan, 'settingAngle', degrees(settingAngleRadians(gear, hob)), () => settingAngleWorking(plan)),
+    generatingLength: figure(plan, 'generatingLength', zone.length, () =>
+      `longer of ${shown(zone.forTip, 4)} (foot of the tooth) and ${shown(zone.forFlank, 4)} (head) = ${shown(zone.length, 4)}; ${shown(zone.cutsPerFlank, 1)} edges form a flank`),
+  };
+}
+
+function settingAngleWorking(plan: HobbingPlan): string {
+  const helix = degrees(plan.gear.signedHelixAngleRadians);
+  const lead = degrees(plan.hob.signedLeadAngleRadians);
+  const setting = degrees(settingAngleRadians(plan.gear, plan.hob));
+  const turn = setting >= 0 ? 'clockwise' : 'counter-clockwise';
+  return (
+    `beta - gamma_0 = ${shown(helix)} - (${shown(lead)}) = ${shown(setting)} (right hand +, left hand -): ` +
+    `seen from the hob toward the work, +Z up, the hob axis turns ${turn} by ${shown(Math.abs(setting))}`
+  );
+}
+
+function gearFigures(plan: HobbingPlan): Figures<'referenceDiameter' | 'tipDiameter' | 'rootDiameter' | 'baseDiameter' | 'wholeDepth' | 'differential'> {
+  const { gear, input } = plan;
+  const [module, x] = [shown(gear.normalModule), shown(gear.profileShift)];
+  const [d, tip, root] = [shown(gear.referenceDiameter), shown(gear.tipDiameter), shown(gear.rootDiameter)];
+  return {
+    referenceDiameter: figure(plan, 'referenceDiameter', gear.referenceDiameter, () =>
+      `z m_n / cos beta = ${gear.teeth} x ${module} / cos ${shown(input.helixAngleDegrees)} = ${d}`),
+    tipDiameter: figure(plan, 'tipDiameter', gear.tipDiameter, () =>
+      input.tipDiameter === undefined ? `d + 2 m_n (1 + x) = ${d} + 2 x ${module} x (1 + ${x}) = ${tip}` : `d_a = ${tip}, as given`),
+    rootDiameter: figure(plan, 'rootDiameter', gear.rootDiameter, () =>
+      input.depth === undefined ? `d - 2 m_n (1.25 - x) = ${d} - 2 x ${module} x (1.25 - ${x}) = ${root}` : `d_a - 2 h = ${tip} - 2 x ${shown(input.depth)} = ${root}`),
+    baseDiameter: figure(plan, 'baseDiameter', gear.baseDiameter, () =>
+      `d cos alpha_t = ${d} x cos ${shown(degrees(gear.transversePressureAngleRadians))} = ${shown(gear.baseDiameter)}`),
+    wholeDepth: figure(plan, 'wholeDepth', gear.wholeDepth, () =>
+      input.depth === undefined ? `(d_a - d_f) / 2 = (${tip} - ${root}) / 2 = ${shown(gear.wholeDepth)}` : `h = ${shown(input.depth)}, as given`),
+    differential: figure(plan, 'differential', differentialDegreesPerLength(gear), () => differentialWorking(plan)),
+  };
+}
+
+function differentialWorking(plan: HobbingPlan): string {
+  const { gear, input } = plan;
+  if (gear.lead === undefined) return 'a spur gear needs none: 0';
+  const sign = gear.gearHand * input.workRotationSense > 0 ? 'less' : 'more';
+  const value = shown(differentialDegreesPerLength(gear));
+  return `360 / p_z = 360 / ${shown(gear.lead)} = ${value}; the work angle becomes ${sign} as Z grows`;
+}
+
+function travelFigures(plan: HobbingPlan): Figures<'approach' | 'overrun' | 'travel'> {
+  const { finalCut, input } = plan;
+  const { approach, overrun, travel } = finalCut;
+  return {
+    approach: figure(plan, 'approach', approach.value, () => approachWorking(plan)),
+    overrun: figure(plan, 'overrun', overrun.value, () => overrunWorking(plan)),
+    travel: figure(plan, 'travel', travel, () =>
+      `E + b + A + clearance = ${shown(approach.value)} + ${shown(input.faceWidth)} + ${shown(overrun.value)} + ${shown(input.clearance)} = ${shown(travel)}; half the clearance lies at either end`),
+  };
+}
+
+function approachWorking(plan: HobbingPlan): string {
+  const { gear, hob, finalCut } = plan;
+  const { printed, exact, value } = finalCut.approach;
+  const [h, tip] = [shown(finalCut.depth), shown(hob.tipDiameter)];
+  if (!gear.isSpur) {
+    const setting = shown(Math.abs(degrees(settingAngleRadians(gear, hob))));
+    const print = `tan|eta| sqrt(h ((d_a0 - h)/sin^2 eta + d_a)) with h ${h}, d_a0 ${tip}, |eta| ${setting}, d_a ${shown(gear.tipDiameter)} = ${shown(printed)}`;
+    return `${print}; exact search over the rim ${shown(exact)}; the larger counts: ${shown(value)}`;
+  }
+  const print = `sqrt(h (d_a0 - h)) = sqrt(${h} x (${tip} - ${h})) = ${shown(printed)}`;
+  const rest = value > printed ? `the clearance does not cover the difference: ${shown(value)}` : 'the difference lies inside the clearance';
+  return `${print}; exact search with the swivelled hob ${shown(exact)}, ${rest}`;
+}
+
+function overrunWorking(plan: HobbingPlan): string {
+  const { gear, hob, finalCut } = plan;
+  const { lag, value } = finalCut.overrun;
+  const setting = shown(Math.abs(degrees(settingAngleRadians(gear, hob))));
+  const geometry = `(l_P0 / 2) sin|eta| = (${shown(generatingLength(gear, hob).length)} / 2) x sin ${setting} = ${shown(lag)}`;
+  if (!gear.isSpur) return geometry;
+  return `${geometry} for the small swivel of a spur gear; what half the clearance does not cover of it: ${shown(value)}`;
+}
+
+function timeFigures(plan: HobbingPlan): Figures<'cuttingTime' | 'feedPerMinute'> {
+  const { cuts, input, feedPerMinute, workRpm } = plan;
+  const seconds = cuts.reduce((sum, cut) => sum + cut.seconds, 0);
+  return {
+    feedPerMinute: figure(plan, 'feedPerMinute', feedPerMinute, () =>
+      `f_a n_w = ${shown(input.feedPerWorkRevolution)} x ${shown(workRpm)} = ${shown(feedPerMinute)}`),
+    cuttingTime: figure(plan, 'cuttingTime', seconds, () =>
+      `60 L / v_f = 60 x ${cuts.map((cut) => shown(cut.travel)).join(' + ')} / ${shown(feedPerMinute)} = ${shown(seconds, 3)}`),
+  };
+}
+
+function markFigures(plan: HobbingPlan): Figures<'feedMarkDepth' | 'generatingMarkDepth' | 'maxChipThickness'> {
+  const { gear, hob, input } = plan;
+  const feed = input.feedPerWorkRevolution;
+  const feedMark = feedMarkDepth(gear, hob, feed);
+  const generatingMark = generatingMarkDepth(gear, hob);
+  const heaviestCut = Math.max(...plan.cuts.map((cut) => cut.depthIncrement));
+  const chip = maxChipThickness(gear, hob, feed, heaviestCut);
+  return {
+    feedMarkDepth: figure(plan, 'feedMarkDepth', feedMark, () =>
+      `(f_a / cos beta)^2 sin alpha_n / (4 d_a0) = (${shown(feed)} / cos ${shown(input.helixAngleDegrees)})^2 x sin ${shown(input.normalPressureAngleDegrees)} / (4 x ${shown(hob.tipDiameter)}) = ${shown(feedMark, 7)}`),
+    generatingMarkDepth: figure(plan, 'generatingMarkDepth', generatingMark, () =>
+      `pi^2 z0^2 m_n sin alpha_n / (4 z i^2) = pi^2 x ${hob.starts}^2 x ${shown(gear.normalModule)} x sin ${shown(input.normalPressureAngleDegrees)} / (4 x ${gear.teeth} x ${hob.gashes}^2) = ${shown(generatingMark, 7)}`),
+    maxChipThickness: figure(plan, 'maxChipThickness', chip, () =>
+      `estimate by Hoffmeister for f_a ${shown(feed)}, radial depth of a cut ${shown(heaviestCut)}, ${hob.gashes} gashes = ${shown(chip)}`),
+  };
+}
+
+function shiftFigures(plan: HobbingPlan): Figures<'shiftY' | 'shiftZ' | 'shiftWorkAngle'> {
+  const { gear, hob, input } = plan;
+  const parts = shiftParts(gear, hob, input, input.shift);
+  const setting = shown(degrees(settingAngleRadians(gear, hob)));
+  const lead = shown(degrees(hob.leadAngleRadians));
+  return {
+    shiftY: figure(plan, 'shiftY', parts.deltaY, () => `s cos eta = ${shown(input.shift)} x cos ${setting} = ${shown(parts.deltaY, 6)}`),
+    shiftZ: figure(plan, 'shiftZ', parts.deltaZ, () =>
+      `-side s sin eta = ${-input.hobSide} x ${shown(input.shift)} x sin ${setting} = ${shown(parts.deltaZ, 6)}`),
+    shiftWorkAngle: figure(plan, 'shiftWorkAngle', parts.workDegrees, () =>
+      `sense side 360 s cos gamma_0 / (pi m_n z) = ${input.workRotationSense * input.hobSide} x 360 x ${shown(input.shift)} x cos ${lead} / (pi x ${shown(gear.normalModule)} x ${gear.teeth}) = ${shown(parts.workDegrees, 6)}`),
+  };
+}
+
+/** Figures that a gear may lack. Each group stands or falls as one, and tells why it fell. */
+function optionalFigures(plan: HobbingPlan): {
+  figures: Partial<Record<OptionalHobbingId, Quantity>>;
+  omissions: HobbingOmission[];
+} {
+  const figures: Partial<Record<OptionalHobbingId, Quantity>> = {};
+  const omissions: HobbingOmission[] = [];
+  for (const group of OPTIONAL_GROUPS) {
+    try {
+      Object.assign(figures, group.compute(plan));
+    } catch (error) {
+      if (!(error instanceof OutOfRange)) throw error;
+      omissions.push({ ids: group.ids, reason: error.message });
+    }
+  }
+  return { figures, omissions };
+}
+
+interface OptionalGroup {
+  readonly ids: readonly OptionalHobbingId[];
+  readonly compute: (plan: HobbingPlan) => Partial<Record<OptionalHobbingId, Quantity>>;
+}
+
+const OPTIONAL_GROUPS: readonly OptionalGroup[] = [
+  { ids: ['lead'], compute: leadFigure },
+  { ids: ['spanTeeth', 'spanLength'], compute: spanFigures },
+  { ids: ['pinDiameter', 'overPins'], compute: pinFigures },
+  { ids: ['profileTolerance'], compute: toleranceFigure },
+  { ids: ['maxFeedForClass'], compute: maxFeedFigure },
+];
+
+/** A spur gear has no lead; that is no failure and needs no reason. */
+function leadFigure(plan: HobbingPlan): { lead?: Quantity } {
+  const { gear, input } = plan;
+  const { lead } = gear;
+  if (lead === undefined) return {};
+  return {
+    lead: figure(plan, 'lead', lead, () =>
+      `pi d / tan beta = pi x ${shown(gear.referenceDiameter)} / tan ${shown(input.helixAngleDegrees)} = ${shown(lead)}`),
+  };
+}
+
+function spanFigures(plan: HobbingPlan): Figures<'spanTeeth' | 'spanLength'> {
+  const { gear, input } = plan;
+  const span = recommendedSpan(gear);
+  if (span.neededFaceWidth > input.faceWidth) {
+    throw new OutOfRange('faceWidth', input.faceWidth, `more than ${shown(span.neededFaceWidth, 3)}`, 'a span over helical teeth needs room for both anvils');
+  }
+  return {
+    spanTeeth: figure(plan, 'spanTeeth', span.teeth, () => `k' = z K + 0.5 = ${shown(span.idealTeeth)}, so k = ${span.teeth}`),
+    spanLength: figure(plan, 'spanLength', span.length, () =>
+      `m_n cos alpha_n (pi (k - 0.5) + z inv alpha_t) + 2 x m_n sin alpha_n with k ${span.teeth}, z ${gear.teeth}, x ${shown(gear.profileShift)} = ${shown(span.length, 4)}; anvils touch at diameter ${shown(span.contactDiameter, 4)}`),
+  };
+}
+
+function pinFigures(plan: HobbingPlan): Figures<'pinDiameter' | 'overPins'> {
+  const { gear } = plan;
+  const pins = overPins(gear, nearestPinDiameter(gear));
+  const factor = gear.teeth % 2 === 0 ? '' : ` x cos(90/${gear.teeth})`;
+  return {
+    pinDiameter: figure(plan, 'pinDiameter', pins.pinDiameter, () => `nearest usual size to the ideal pin: ${shown(pins.pinDiameter)}`),
+    overPins: figure(plan, 'overPins', pins.measure, () =>
+      `d_K${factor} + D_M = ${shown(pins.centreDiameter)}${factor} + ${shown(pins.pinDiameter)} = ${shown(pins.measure, 4)} with d_K = d_b / cos ${shown(degrees(pins.centreAngleRadians))}`),
+  };
+}
+
+function toleranceFigure(plan: HobbingPlan): Figures<'profileTolerance'> {
+  const { gear, input } = plan;
+  const tolerances = gearFlankTolerances(gear, input.faceWidth, input.flankClass);
+  const value = (tolerances.profileTotal * 0.001) / millimetresPerUnit(gear.units);
+  return {
+    profileTolerance: figure(plan, 'profileTolerance', value, () =>
+      `class ${input.flankClass}: sqrt(f_HalphaT^2 + f_falphaT^2), rounded = ${tolerances.profileTotal} micrometres`),
+  };
+}
+
+function maxFeedFigure(plan: HobbingPlan): Figures<'maxFeedForClass'> {
+  const { gear, hob, input } = plan;
+  const feed = maxFeedForClass(gear, hob, input.faceWidth, input.flankClass);
+  const { profileForm, helixForm } = gearFlankTolerances(gear, input.faceWidth, input.flankClass);
+  return {
+    maxFeedForClass: figure(plan, 'maxFeedForClass', feed, () =>
+      `class ${input.flankClass}: feed mark within the helix form ${helixForm} and, with the generating mark, within the profile form ${profileForm} micrometres: f_a = ${shown(feed, 4)}; hob and machine need a share of it`),
+  };
+}
