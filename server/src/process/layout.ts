@@ -1,0 +1,87 @@
+/**
+ * Turns a composed block into program text: the note around it, comments in the
+ * card's style, sequence numbers that continue the program's, no line over the
+ * limit. It knows nothing of any process.
+ */
+import type { MachineCard } from '../machine/card.ts';
+import type { RawValues } from './fields.ts';
+import { writeNoteEnd, writeNoteHead } from './note.ts';
+import type { BlockLine, Composition, Problem, Process, Setting } from './process.ts';
+
+export type CommentStyle = MachineCard['comment'];
+
+/** How numbers go on: the first number for the block, the step, and the number after the block if there is one. */
+export interface Numbering {
+  first: number;
+  step: number;
+  before?: number;
+}
+
+export interface Layout {
+  comment: CommentStyle;
+  maxLineLength: number;
+  numbering?: Numbering;
+}
+
+/** The greatest sequence number of the open definition (RS274/NGC): five digits. */
+const mostSequenceNumber = 99_999;
+
+/** The lines of a whole block: note, blocks, closing note. Problems are of the layout alone. */
+export function layOut(process: Process, raw: RawValues, lines: readonly BlockLine[], layout: Layout): { lines: string[]; problems: Problem[] } {
+  const room = layout.maxLineLength - 2;
+  const numbers = sequenceNumbers(lines.filter((line) => line.kind === 'block').length, layout.numbering);
+  const body = lines.flatMap((line) => (line.kind === 'comment' ? wrap(line.text, room).map((text) => comment(text, layout.comment)) : [numbered(line.words, numbers)]));
+  const head = writeNoteHead(process.keyword, raw, room).map((text) => comment(text, layout.comment));
+  const all = [...head, ...body, comment(writeNoteEnd(process.keyword), layout.comment)];
+  return { lines: all, problems: all.flatMap((line) => lengthProblem(line, layout.maxLineLength)) };
+}
+
+function lengthProblem(line: string, most: number): Problem[] {
+  if (line.length <= most) return [];
+  return [{ rule: 'line-too-long', severity: 'error', cardKey: 'maxLineLength', message: `"${line.slice(0, 30)}…" has ${line.length} characters; the machine card allows ${most}.` }];
+}
+
+/** Comment text cannot hold the marks that would end it, and nothing outside plain printable characters. */
+export function comment(text: string, style: CommentStyle): string {
+  const plain = text.replace(/[^\x20-\x7e]/g, '?');
+  return style === 'semicolon' ? `;${plain}` : `(${plain.replaceAll('(', '[').replaceAll(')', ']')})`;
+}
+
+function wrap(text: string, room: number): string[] {
+  const lines: string[] = [];
+  let current = '';
+  for (const word of text.split(' ')) {
+    if (current !== '' && current.length + 1 + word.length > room) {
+      lines.push(current);
+      current = word;
+    } else {
+      current = current === '' ? word : `${current} ${word}`;
+    }
+  }
+  return [...lines, current];
+}
+
+/** The numbers for so many blocks. Where they do not fit before the next number of the program there are none: a number is never needed. */
+function sequenceNumbers(count: number, numbering: Numbering | undefined): number[] {
+  if (!numbering) return [];
+  const { first, step, before } = numbering;
+  const end = before ?? mostSequenceNumber + 1;
+  const fits = (each: number) => first + each * (count - 1) < end && first + each * (count - 1) <= mostSequenceNumber;
+  const used = [step, 5, 2, 1].filter((each) => each <= step).find(fits);
+  if (used === undefined) return [];
+  const start = used === step ? first : first - step + used;
+  return Array.from({ length: count }, (_, index) => start + index * used);
+}
+
+function numbered(words: string, numbers: number[]): string {
+  const number = numbers.shift();
+  return number === undefined ? words : `N${number} ${words}`;
+}
+
+/** Composes a process and lays it out. No lines where there is an error other than a hole. */
+export function composeText(process: Process, raw: RawValues, setting: Setting, layout: Layout): { lines: string[]; problems: Composition['problems'] } {
+  const composition = process.compose(raw, setting);
+  if (composition.lines.length === 0) return { lines: [], problems: composition.problems };
+  const { lines, problems } = layOut(process, raw, composition.lines, layout);
+  return { lines, problems: [...composition.problems, ...problems] };
+}

@@ -1,0 +1,154 @@
+/**
+ * What every process is: a field list, a computation, a composition and checks,
+ * all in one file of its own beside this one. Editor services, command line and
+ * documentation see processes only through this interface.
+ */
+import type { MachineCard } from '../machine/card.ts';
+import { OutOfRange, type Quantity, type Units } from '../trade/quantity.ts';
+import { readValues, type Fields, type RawValues, type Values } from './fields.ts';
+
+export type Severity = 'error' | 'warning' | 'information';
+
+export interface Problem {
+  /** The parameter that carries the problem; undefined when it is none of one parameter. */
+  parameter?: string;
+  /** The key of the machine card that would settle it, as in `codes.syncOn`. */
+  cardKey?: string;
+  rule: string;
+  severity: Severity;
+  message: string;
+}
+
+/** Where a process is evaluated: the program's units and the machine. */
+export interface Setting {
+  units: Units;
+  card: MachineCard;
+  /** Modes in force where a block goes in; without them the block assumes absolute dimensions and restores nothing. */
+  modes?: { incremental: boolean; feedPerRevolution: boolean };
+}
+
+/** A line of a composed block before it gets its number, comment style and line end. */
+export type BlockLine = { kind: 'comment'; text: string } | { kind: 'block'; words: string };
+
+export interface Evaluation {
+  quantities: Quantity[];
+  problems: Problem[];
+}
+
+export interface Composition {
+  lines: BlockLine[];
+  problems: Problem[];
+}
+
+export interface Process {
+  /** Lower case, as on the command line. */
+  readonly id: string;
+  /** Upper case, as in the note. */
+  readonly keyword: string;
+  readonly title: string;
+  readonly summary: string;
+  readonly fields: Fields;
+  /** The quantities that a word (S, F, T, sync) or a parameter governs, the leading one first. */
+  readonly governs: Readonly<Record<string, readonly string[]>>;
+  /** The quantities that the parameter sheet keeps in view. */
+  readonly keyQuantities: readonly string[];
+  evaluate(raw: RawValues, setting: Setting): Evaluation;
+  compose(raw: RawValues, setting: Setting): Composition;
+}
+
+interface Definition<F extends Fields> {
+  id: string;
+  keyword: string;
+  title: string;
+  summary: string;
+  fields: F;
+  governs: Record<string, readonly string[]>;
+  keyQuantities: readonly string[];
+  /** Which note parameter stands for an input field of the trade functions; of several, the one that is given. */
+  parameterOf: Record<string, string | readonly string[]>;
+  /** Defaults that this machine's card knows better than the field list. */
+  cardDefaults?(setting: Setting): RawValues;
+  /** Rules between parameters that a single field cannot know; they run before anything is computed. */
+  rules(values: Values<F>, setting: Setting): Problem[];
+  compute(values: Values<F>, setting: Setting): Quantity[];
+  /** What is wrong or risky on this machine. */
+  checks(values: Values<F>, quantities: QuantityLookup, setting: Setting): Problem[];
+  compose(values: Values<F>, setting: Setting): Composition;
+}
+
+export type QuantityLookup = (id: string) => number | undefined;
+
+/** Makes a process of its definition. All bad input ends as problems; nothing throws but a defect. */
+export function defineProcess<F extends Fields>(definition: Definition<F>): Process {
+  const { id, keyword, title, summary, fields, governs, keyQuantities } = definition;
+  return {
+    id, keyword, title, summary, fields, governs, keyQuantities,
+    evaluate: (raw, setting) => evaluate(definition, raw, setting),
+    compose: (raw, setting) => compose(definition, raw, setting),
+  };
+}
+
+function read<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): { values?: Values<F>; problems: Problem[] } {
+  const { values, problems } = readValues(definition.fields, raw, setting.units, definition.cardDefaults?.(setting));
+  if (!values) return { problems: problems.map((problem) => ({ ...problem, severity: 'error' })) };
+  const broken = definition.rules(values, setting);
+  return broken.some(isError) ? { problems: broken } : { values, problems: broken };
+}
+
+function evaluate<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): Evaluation {
+  const { values, problems } = read(definition, raw, setting);
+  if (!values) return { quantities: [], problems };
+  return guarded(definition, raw, problems, { quantities: [], problems: [] }, () => {
+    const quantities = definition.compute(values, setting);
+    const byId = new Map(quantities.map((each) => [each.id, each.value]));
+    return { quantities, problems: [...problems, ...definition.checks(values, (id) => byId.get(id), setting)] };
+  });
+}
+
+function compose<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): Composition {
+  const evaluation = evaluate(definition, raw, setting);
+  if (evaluation.problems.some(isError)) return { lines: [], problems: evaluation.problems };
+  const { values } = read(definition, raw, setting);
+  if (!values) return { lines: [], problems: evaluation.problems };
+  return guarded(definition, raw, evaluation.problems, { lines: [], problems: [] }, () => {
+    const composed = definition.compose(values, setting);
+    return { ...composed, problems: [...evaluation.problems, ...composed.problems] };
+  });
+}
+
+/** Turns a refusal of the trade library into a problem on the parameter that caused it. */
+function guarded<F extends Fields, R extends { problems: Problem[] }>(definition: Definition<F>, raw: RawValues, before: Problem[], nothing: R, work: () => R): R {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof OutOfRange)) throw error;
+    return { ...nothing, problems: [...before, refusal(definition, raw, error)] };
+  }
+}
+
+function refusal<F extends Fields>({ parameterOf }: Definition<F>, raw: RawValues, error: OutOfRange): Problem {
+  const candidates = [parameterOf[error.parameter] ?? []].flat();
+  const parameter = candidates.find((name) => name in raw) ?? candidates[0];
+  const reason = error.reason ? ` (${error.reason})` : '';
+  if (parameter === undefined) return { rule: 'bad-value', severity: 'error', message: `${error.message}.` };
+  const value = raw[parameter] ?? String(error.value);
+  return { parameter, rule: 'bad-value', severity: 'error', message: `${parameter}: ${value} is not allowed: it must be ${error.allowed}${reason}.` };
+}
+
+export function isError(problem: Problem): boolean {
+  return problem.severity === 'error';
+}
+
+/** A value beyond what the machine card allows. */
+export function beyondMachine(parameter: string, value: string, allowed: string): Problem {
+  return { parameter, rule: 'machine-limit', severity: 'error', message: `${parameter}: ${value} is beyond the machine: it must be ${allowed}.` };
+}
+
+/** Two parameters of which exactly one must be given. */
+export function exactlyOne(values: Readonly<Record<string, unknown>>, first: string, second: string): Problem[] {
+  const given = [first, second].filter((name) => values[name] !== undefined);
+  if (given.length === 1) return [];
+  const both = given.length === 2;
+  const message = both ? `${first} and ${second} are both given: give one of them.` : `${first} or ${second} is missing: give one of them.`;
+  return [{ parameter: both ? second : first, rule: both ? 'bad-value' : 'missing-parameter', severity: 'error', message }];
+}
