@@ -1,0 +1,36 @@
+/**
+ * Translates a machine card into the dialect that the program engine reads:
+ * pure data, no card and no gear on the other side.
+ */
+import { openStandardDialect, type Dialect, type WordPattern } from '../program/index.ts';
+import type { MachineCard } from './card.ts';
+import { templateWords } from './template.ts';
+
+export function dialectOf(card: MachineCard): Dialect {
+  return {
+    ...openStandardDialect,
+    units: card.units,
+    diameterProgramming: card.diameterProgramming,
+    xFeedOnDiameter: card.xFeedOnDiameter,
+    incrementalAxes: card.incrementalAxes,
+    meanings: card.meanings,
+    patterns: Object.entries(card.codes).flatMap(([name, template]) => patternsOf(name, template)),
+    toolChange: 'T',
+    ...(card.rapids ? { rapid: rapidsOf(card.rapids) } : {}),
+  };
+}
+
+/**
+ * One pattern stands for the whole template: the block with the most slots, since
+ * its numbers are what is read; the other blocks of an array only go with it.
+ */
+function patternsOf(name: string, template: string | readonly string[] | undefined): WordPattern[] {
+  const blocks = templateWords(template);
+  const slots = (words: (typeof blocks)[number]) => words.filter((word) => word.slot !== undefined).length;
+  const [best] = [...blocks].sort((first, second) => slots(second) - slots(first));
+  return best ? [{ name, words: best }] : [];
+}
+
+function rapidsOf(rapids: NonNullable<MachineCard['rapids']>): NonNullable<Dialect['rapid']> {
+  return Object.fromEntries(Object.entries(rapids).filter(([, speed]) => speed !== undefined));
+}
