@@ -71,6 +71,8 @@ export interface Dialect {
   readonly fixedFormat?: FixedFormat;
   /** The block skip switch is on: lines that open with a slash are checked but not executed. */
   readonly skipBlocks: boolean;
+  /** Letters that may hold the time of G04, and the seconds one unit of each is. NISTIR 6556 §3.5.4: P in seconds. */
+  readonly dwellSeconds?: Readonly<Record<string, number>>;
   /** The word that changes the tool: T itself, as on a turret, or M06 after T. */
   readonly toolChange?: 'T' | 'M06';
   readonly start?: StartState;

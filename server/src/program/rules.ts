@@ -35,6 +35,13 @@ export const programRules = {
   'word-twice': { severity: 'error', summary: 'A letter stands twice on one line.', source: nist('§3.3.5') },
   'too-many-m': { severity: 'error', summary: 'More than four M words on one line.', source: nist('§3.3.5') },
   'group-conflict': { severity: 'error', summary: 'Two codes of one modal group on one line.', source: nist('§3.4') },
+  'one-shot-and-motion': { severity: 'error', summary: 'A code that uses the axis words itself, beside a motion code.', source: nist('§3.4') },
+  'motion-without-axis': { severity: 'error', summary: 'A motion code without an axis word.', source: nist('§3.5.1-2') },
+  'axis-without-motion': { severity: 'error', summary: 'Axis words while no motion code is in force.', source: nist('§3.5.15') },
+  'negative-value': { severity: 'error', summary: 'A speed, tool, feed or dwell below zero.', source: nist('§3.7, §3.5.4') },
+  'word-missing': { severity: 'error', summary: 'A code without a word that it needs.', source: nist('§3.5') },
+  'dwell-word': { severity: 'warning', summary: 'A dwell time in a letter whose unit nobody has said.', source: 'ISO 6983 leaves address and unit to the format (from memory)' },
+  'percent-late': { severity: 'warning', summary: 'A percent sign although the first line was none.', source: nist('§3.1') },
   'unknown-code': { severity: 'warning', summary: 'A G or M number that neither the open definitions nor the machine card explain.', source: nist('App. A.4') },
 } as const satisfies Record<string, Rule>;
 

@@ -1,0 +1,106 @@
+/**
+ * Everything a program has said so far, as one row of numbers.
+ *
+ * A row is copied at checkpoints and compared to see whether an edit still
+ * matters, so it holds nothing that depends on where in the file a line stands:
+ * which line set a value is found by looking back, never stored. NaN means "not
+ * known". Parameters are kept beside the row because there may be thousands.
+ */
+import type { Dialect } from './dialect.ts';
+
+/** The linear and rotary axes in the order of their registers. */
+export const AXES = 'XYZABCUVW';
+export const AXIS_COUNT = 9;
+
+export const X = 0;
+export const Y = 1;
+export const Z = 2;
+export const C = 5;
+/** 0 to 8 are the programmed positions of AXES. */
+export const UNITS = 9;
+export const PLANE = 10;
+export const DISTANCE = 11;
+export const FEED_MODE = 12;
+export const SPEED_MODE = 13;
+export const SPEED_LIMIT = 14;
+export const MOTION = 15;
+export const TOOL = 16;
+export const SELECTED_TOOL = 17;
+export const FEED = 18;
+export const SPEED = 19;
+export const SPINDLE = 20;
+/** Sum of 1 for M07, 2 for M08, 4 for M50, 8 for M51. */
+export const COOLANT = 21;
+export const RADIUS_COMPENSATION = 22;
+export const RADIUS_NUMBER = 23;
+export const LENGTH_COMPENSATION = 24;
+export const LENGTH_NUMBER = 25;
+export const WORK_OFFSET = 26;
+export const RETURN_LEVEL = 27;
+export const PATH_MODE = 28;
+export const OVERRIDES = 29;
+export const WORK_AXIS = 30;
+export const DRIVEN_DIRECTION = 31;
+export const DRIVEN_SPEED = 32;
+/** Number of the syncOn pattern in the dialect plus one; 0 when not in sync. */
+export const SYNC_PATTERN = 33;
+/** First of the captured numbers of the sync words. */
+export const SYNC_SLOTS = 34;
+export const SYNC_SLOT_COUNT = 8;
+/** The words of a cycle that stay in force within a run of cycles. */
+export const CYCLE_RETRACT = 42;
+export const CYCLE_DEPTH = 43;
+export const CYCLE_DWELL = 44;
+export const CYCLE_PECK = 45;
+/** Offsets I, J, K of the G87 cycle. */
+export const CYCLE_OFFSETS = 46;
+/** The level before the first cycle of a run, to which G98 returns. */
+export const CYCLE_INITIAL = 49;
+/** 0 running, 1 after the program's end, 2 after the closing percent sign. */
+export const ENDED = 50;
+/** 0 nothing read, 1 the first line was no percent sign, 2 it was. */
+export const OPENING = 51;
+/** Offsets of G92, one for each axis. */
+export const AXIS_OFFSETS = 52;
+/** Bits of letters that have been written with a decimal point, where a fixed format makes that matter. */
+export const POINTED_LETTERS = 61;
+export const REGISTER_COUNT = 62;
+
+export const RUNNING = 0;
+export const AFTER_END = 1;
+export const AFTER_PERCENT = 2;
+
+/** The row before the first line. Modes are those that NISTIR 6556 §3.6.1 restores at a program's end. */
+export function startRegisters(dialect: Dialect): Float64Array {
+  const row = new Float64Array(REGISTER_COUNT).fill(NaN, 0, AXIS_COUNT);
+  const start = dialect.start ?? {};
+  row[UNITS] = dialect.units === 'inch' ? 20 : 21;
+  row[PLANE] = start.plane ?? 17;
+  row[DISTANCE] = 90;
+  row[FEED_MODE] = start.feedMode === 'perRevolution' ? 95 : 94;
+  row[SPEED_MODE] = 97;
+  row[RADIUS_COMPENSATION] = 40;
+  row[LENGTH_COMPENSATION] = 49;
+  row[WORK_OFFSET] = 54;
+  row[OVERRIDES] = 48;
+  row[SPINDLE] = 5;
+  row[DRIVEN_DIRECTION] = 5;
+  for (const register of UNKNOWN_AT_START) row[register] = NaN;
+  for (const [axis, value] of Object.entries(start.position ?? {})) row[AXES.indexOf(axis)] = value;
+  return row;
+}
+
+const UNKNOWN_AT_START = [
+  SPEED_LIMIT, MOTION, TOOL, SELECTED_TOOL, FEED, SPEED, RADIUS_NUMBER, LENGTH_NUMBER, RETURN_LEVEL, PATH_MODE, DRIVEN_SPEED,
+  CYCLE_RETRACT, CYCLE_DEPTH, CYCLE_DWELL, CYCLE_PECK, CYCLE_OFFSETS, CYCLE_OFFSETS + 1, CYCLE_OFFSETS + 2, CYCLE_INITIAL,
+];
+
+/** NaN equals NaN; anything else compares as a number. */
+export function sameRegisters(a: Float64Array, b: Float64Array): boolean {
+  for (let register = 0; register < REGISTER_COUNT; register++) {
+    const left = a[register]!;
+    const right = b[register]!;
+    if (left !== right && (left === left || right === right)) return false;
+  }
+  return true;
+}
