@@ -3,6 +3,7 @@
  * block is written from. Knows no control: radii, not X words, and distances
  * from the face, not Z words.
  */
+import { evenlySpacedAnglesDegrees } from './clocking.ts';
 import { boxCycleMinutes } from './crank.ts';
 import { BOX_CYCLE_DEFAULTS, checkKeywayInput, MOST_STROKES_PER_PASS, neededStroke, type KeywayInput } from './keyway-input.ts';
 import { keywaySection, type KeywaySection } from './keyway-section.ts';
@@ -70,7 +71,7 @@ export function keywayPlan(input: KeywayInput): KeywayPlan {
     insertWidth,
     aimedWidth: cover.aimedWidth,
     passes,
-    anglesDegrees: anglesOf(input),
+    anglesDegrees: evenlySpacedAnglesDegrees(input.count, input.startAngleDegrees),
     ...strokeEnds(input),
     ...timing,
     dwellSecondsForSparkOut: input.sparkOutStrokes * timing.secondsPerStroke,
@@ -147,10 +148,6 @@ function strokeEnds(input: KeywayInput) {
   const strokeLength = input.stroke ?? neededStroke(input);
   const strokeEndZOffset = -(input.length + input.leadOut);
   return { strokeLength, strokeStartZOffset: strokeEndZOffset + strokeLength, strokeEndZOffset };
-}
-
-function anglesOf({ count, startAngleDegrees }: KeywayInput): number[] {
-  return Array.from({ length: count }, (_, i) => startAngleDegrees + (i * 360) / count);
 }
 
 function checkedCount({ count }: KeywayInput, { width, boreRadius }: KeywaySection): number {
