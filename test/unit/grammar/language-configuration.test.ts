@@ -56,7 +56,7 @@ describe('brackets', () => {
   test('a selection is never surrounded with parentheses', () => expect(configuration.surroundingPairs).toEqual([['[', ']']]));
 });
 
-describe('a double click takes', () => {
+describe('the words that editor services see in', () => {
   const { pattern, flags } = configuration.wordPattern;
   const wordsOf = (line: string) => [...line.matchAll(new RegExp(pattern, `g${flags}`))].map(([word]) => word);
 
