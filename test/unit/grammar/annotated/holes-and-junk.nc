@@ -22,8 +22,7 @@ X1.2.3
 SIN 30 AND 2
 ; <------------ - support.function.nc-program keyword.operator.wordlike.nc-program constant.numeric.nc-program
 // prose
-; <- keyword.control.block-skip.nc-program
-;^ - keyword.control.block-skip.nc-program keyword.operator.arithmetic.nc-program
+; <-- - keyword.control.block-skip.nc-program keyword.operator.arithmetic.nc-program
 é X1 ſ5 К2
 ; <- - variable.other.axis.nc-program
 ; ^ variable.other.axis.nc-program

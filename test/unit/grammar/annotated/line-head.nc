@@ -3,6 +3,9 @@
 ; <- keyword.other.program-mark.nc-program
   % 
 ; ^ keyword.other.program-mark.nc-program
+% 417 X1
+; <- keyword.other.program-mark.nc-program
+; ^^^^^^ string.unquoted.program-name.nc-program - variable.other.axis.nc-program
 O1234 (FLANGE)
 ; <----- entity.name.function.program-number.nc-program
 N0010 G1
