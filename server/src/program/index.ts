@@ -1,7 +1,8 @@
 /** What the program engine offers to the rest of the product. */
 export * from './dialect.ts';
+export { ProgramDocument, type TextChange, type TextPosition, type TextRange } from './document.ts';
 export { type PatternEvent, type Program, readProgram } from './program.ts';
-export { meaningOf, type Meaning } from './words.ts';
 export { type Problem, programRules, type Rule, type RuleId, type Severity } from './rules.ts';
 export * from './scan.ts';
 export { type Axis, type CycleWords, MODAL_FIELDS, type ModalField, type ModalState, type SpindleDirection } from './state.ts';
+export { meaningOf, type Meaning } from './words.ts';
