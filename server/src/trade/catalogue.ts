@@ -16,6 +16,11 @@ export type Dimension =
   | 'degreesPerLength'
   | 'cuttingSpeed'
   | 'rpm'
+  | 'strokesPerMinute'
+  | 'area'
+  | 'removalRate'
+  | 'micrometres'
+  | 'gramMillimetres'
   | 'seconds'
   | 'plain';
 
@@ -78,6 +83,11 @@ const METRIC_UNITS: Readonly<Record<Dimension, string>> = {
   degreesPerLength: 'deg/mm',
   cuttingSpeed: 'm/min',
   rpm: 'rpm',
+  strokesPerMinute: '1/min',
+  area: 'mm²',
+  removalRate: 'cm³/min',
+  micrometres: 'µm',
+  gramMillimetres: 'g·mm',
   seconds: 's',
   plain: '',
 };
@@ -89,4 +99,6 @@ const INCH_UNITS: Readonly<Record<Dimension, string>> = {
   lengthPerRevolution: 'inch/rev',
   degreesPerLength: 'deg/inch',
   cuttingSpeed: 'ft/min',
+  area: 'inch²',
+  removalRate: 'inch³/min',
 };

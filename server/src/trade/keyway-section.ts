@@ -3,6 +3,7 @@
  * from the input or from the standard by bore. Knows nothing of strokes.
  */
 import { inRange } from './domain.ts';
+import type { Origin } from './figure-maker.ts';
 import { limitDeviations } from './fits.ts';
 import { hubDepthDimension, inchKeyForBore, inchKeyHeight, inchSeatLimits, metricKeyForBore, type KeyShape } from './key-standards.ts';
 import { INCH_HUB_DEPTH_UPPER } from './key-tables.ts';
@@ -10,7 +11,6 @@ import type { KeywayInput } from './keyway-input.ts';
 import { millimetresPerUnit } from './lengths.ts';
 import { OutOfRange, shown } from './quantity.ts';
 import { cornerContactRadius } from './slot-geometry.ts';
-import type { Standing } from './standing.ts';
 
 export interface KeywaySection {
   readonly boreRadius: number;
@@ -18,14 +18,13 @@ export interface KeywaySection {
   /** At the centre line, from the bore's circle. */
   readonly depth: number;
   /** Where width and depth come from. */
-  readonly source: string;
+  readonly sizeOrigin: Origin;
   /** By how much the depth may be larger; undefined where no standard says. */
   readonly depthUpperDeviation: number | undefined;
   /** Deviations of the width from its nominal size, in the unit of the input. */
   readonly widthUpperDeviation: number;
   readonly widthLowerDeviation: number;
-  readonly fitSource: string;
-  readonly fitStanding: Standing;
+  readonly fitOrigin: Origin;
   /** Distance of the floor from the axis. */
   readonly floorRadius: number;
   /** Distance of the edge from the axis when its corners, a keyway's width apart, touch the bore. */
@@ -59,42 +58,45 @@ interface NominalSize {
   width: number;
   depth: number;
   shape: KeyShape;
-  source: string;
+  sizeOrigin: Origin;
   depthUpperDeviation: number | undefined;
 }
+
+const DIN_6885: Origin = { source: 'DIN 6885-1:1968', standing: 'seen in source' };
+const AS_GIVEN: Origin = { source: 'geometry, width and depth as given', standing: 'derived' };
 
 function nominalSize(input: KeywayInput): NominalSize {
   const { width, depth } = input;
   if (width !== undefined && depth !== undefined) {
-    return { width, depth, shape: input.keyShape ?? 'square', source: 'as given', depthUpperDeviation: undefined };
+    return { width, depth, shape: input.keyShape ?? 'square', sizeOrigin: AS_GIVEN, depthUpperDeviation: undefined };
   }
   const standard = input.units === 'mm' ? metricSize(input) : inchSize(input);
-  if (depth !== undefined) return { ...standard, depth, depthUpperDeviation: undefined, source: `width: ${standard.source}` };
+  if (depth !== undefined) return { ...standard, depth, depthUpperDeviation: undefined, sizeOrigin: AS_GIVEN };
   if (width !== undefined && width !== standard.width) throw depthIsUnknown(input, standard);
   return standard;
 }
 
 function metricSize({ boreDiameter }: KeywayInput): NominalSize {
   const { width, hubDepth, depthTolerance } = metricKeyForBore(boreDiameter);
-  return { width, depth: hubDepth, shape: 'square', source: 'DIN 6885-1:1968', depthUpperDeviation: depthTolerance };
+  return { width, depth: hubDepth, shape: 'square', sizeOrigin: DIN_6885, depthUpperDeviation: depthTolerance };
 }
 
 function inchSize({ boreDiameter, keyShape }: KeywayInput): NominalSize {
   const size = inchKeyForBore(boreDiameter);
   const shape = keyShape ?? size.preferred;
   const overall = hubDepthDimension(boreDiameter, size.width, inchKeyHeight(size, shape));
-  const source = `ASME B17.1-1967, ${shape} key`;
-  return { width: size.width, depth: overall - boreDiameter, shape, source, depthUpperDeviation: INCH_HUB_DEPTH_UPPER };
+  const sizeOrigin: Origin = { source: `ASME B17.1-1967, ${shape} key`, standing: 'recomputed published value' };
+  return { width: size.width, depth: overall - boreDiameter, shape, sizeOrigin, depthUpperDeviation: INCH_HUB_DEPTH_UPPER };
 }
 
 function depthIsUnknown({ width }: KeywayInput, standard: NominalSize): OutOfRange {
   return new OutOfRange(
     'depth', undefined, 'given together with this width',
-    `${standard.source} gives this bore the width ${shown(standard.width)}, not ${shown(width ?? NaN)}`,
+    `${standard.sizeOrigin.source} gives this bore the width ${shown(standard.width)}, not ${shown(width ?? NaN)}`,
   );
 }
 
-type WidthLimits = Pick<KeywaySection, 'widthUpperDeviation' | 'widthLowerDeviation' | 'fitSource' | 'fitStanding'>;
+type WidthLimits = Pick<KeywaySection, 'widthUpperDeviation' | 'widthLowerDeviation' | 'fitOrigin'>;
 
 function widthLimits({ units, fit }: KeywayInput, { width, shape }: NominalSize): WidthLimits {
   return units === 'inch' && fit.startsWith('CLASS') ? inchLimits(width, fit, shape) : isoLimits(millimetresPerUnit(units), width, fit);
@@ -102,8 +104,7 @@ function widthLimits({ units, fit }: KeywayInput, { width, shape }: NominalSize)
 
 function inchLimits(width: number, fit: string, shape: KeyShape): WidthLimits {
   const { upper, lower, standing } = inchSeatLimits(width, fit, shape);
-  const fitSource = standing === 'from memory' ? 'ASME B17.1-1967, from memory' : 'ASME B17.1-1967';
-  return { widthUpperDeviation: upper, widthLowerDeviation: lower, fitSource, fitStanding: standing };
+  return { widthUpperDeviation: upper, widthLowerDeviation: lower, fitOrigin: { source: 'ASME B17.1-1967', standing } };
 }
 
 function isoLimits(millimetres: number, width: number, fit: string): WidthLimits {
@@ -114,7 +115,6 @@ function isoLimits(millimetres: number, width: number, fit: string): WidthLimits
   return {
     widthUpperDeviation: limits.upperMicrometres * unitsPerMicrometre,
     widthLowerDeviation: limits.lowerMicrometres * unitsPerMicrometre,
-    fitSource: limits.source,
-    fitStanding: limits.standing,
+    fitOrigin: { source: limits.source, standing: limits.standing },
   };
 }

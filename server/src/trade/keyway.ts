@@ -3,26 +3,30 @@
  * quantity with its working and its source. The numbers themselves are made in
  * keyway-plan.ts and crank.ts; this module only names them and shows how.
  */
+import { unitOf } from './catalogue.ts';
+import { keywayCatalogue } from './catalogue-keyway.ts';
 import { meanStrokeSpeed, peakStrokeSpeed, strokeSpeedAt } from './crank.ts';
+import { figureMaker, type FigureMaker } from './figure-maker.ts';
 import type { KeywayInput } from './keyway-input.ts';
 import { keywayPlan, type KeywayPlan } from './keyway-plan.ts';
 import { lengthPerSpeedUnit } from './lengths.ts';
-import { quantity, shown, type Quantity } from './quantity.ts';
+import { shown, type Quantity } from './quantity.ts';
 
 export { BOX_CYCLE_DEFAULTS, KEYWAY_DEFAULTS, neededStroke, type KeywayInput } from './keyway-input.ts';
 export { keywayPlan, type KeywayPass, type KeywayPlan } from './keyway-plan.ts';
 
-/** Figures that every keyway has. */
-export type CommonKeywayQuantityId =
-  | 'strokesPerMinute' | 'strokeTime' | 'strokeLength' | 'firstContactX' | 'bottomX' | 'radialDepth' | 'strokes'
-  | 'cuttingTime' | 'overallDimension' | 'widthUpper' | 'widthLower' | 'sagitta';
-
-/** Figures of the driven method alone: a static tool cuts at the one speed it is given, and does not feed in X while it cuts. */
+/**
+ * Figures of the driven method alone: a static tool cuts at the one speed it is
+ * given, and does not feed in X while it cuts.
+ */
 export type DrivenKeywayQuantityId = 'meanSpeed' | 'peakSpeed' | 'feedPerMinute';
 
-export type KeywayQuantityId = CommonKeywayQuantityId | DrivenKeywayQuantityId;
+export type KeywayQuantityId = keyof typeof keywayCatalogue;
 
-export type KeywayQuantities = Record<CommonKeywayQuantityId, Quantity> & Partial<Record<DrivenKeywayQuantityId, Quantity>>;
+/** Figures that every keyway has. */
+export type CommonKeywayQuantityId = Exclude<KeywayQuantityId, DrivenKeywayQuantityId>;
+
+export type KeywayQuantities = Figures<CommonKeywayQuantityId> & Partial<Figures<DrivenKeywayQuantityId>>;
 
 /**
  * Computes a keyway. Lengths come out in the units of the input, speeds in
@@ -32,60 +36,39 @@ export type KeywayQuantities = Record<CommonKeywayQuantityId, Quantity> & Partia
  */
 export function keyway(input: KeywayInput): KeywayQuantities {
   const plan = keywayPlan(input);
-  const as = unitsOf(input);
+  const figure = figureMaker(keywayCatalogue, input.units);
   return {
-    ...strokeFigures(input, plan, as),
-    ...(input.method === 'driven' ? drivenFigures(input, plan, as) : {}),
-    ...positionFigures(input, plan, as),
-    ...sectionFigures(input, plan, as),
-    ...amountFigures(input, plan),
+    ...strokeFigures(input, plan, figure),
+    ...(input.method === 'driven' ? drivenFigures(input, plan, figure) : {}),
+    ...positionFigures(input, plan, figure),
+    ...sectionFigures(input, plan, figure),
+    ...amountFigures(input, plan, figure),
   };
-}
-
-interface UnitNames {
-  length: string;
-  feed: string;
-  speed: string;
-}
-
-const GEOMETRY = 'geometry of the cut, derived';
-const KINEMATICS = 'kinematics of the stroke, derived';
-
-function unitsOf({ units }: KeywayInput): UnitNames {
-  return units === 'mm'
-    ? { length: 'mm', feed: 'mm/min', speed: 'm/min' }
-    : { length: 'in', feed: 'in/min', speed: 'ft/min' };
 }
 
 type Figures<Id extends string> = Record<Id, Quantity>;
+type Maker = FigureMaker<KeywayQuantityId>;
 
-function strokeFigures(input: KeywayInput, plan: KeywayPlan, as: UnitNames): Figures<'strokesPerMinute' | 'strokeTime' | 'strokeLength'> {
+function strokeFigures(input: KeywayInput, plan: KeywayPlan, figure: Maker): Figures<'strokesPerMinute' | 'strokeTime' | 'strokeLength'> {
   return {
-    strokesPerMinute: quantity({
-      id: 'strokesPerMinute', name: 'strokes per minute', symbol: 'n_s', value: plan.strokesPerMinute, unit: '1/min',
-      source: KINEMATICS,
-      working: () => input.method === 'driven'
-        ? `n_s = tool speed × strokes per revolution = ${shown(input.toolRpm ?? NaN)} × ${shown(input.strokeRatio)} = ${shown(plan.strokesPerMinute)} (${shown(plan.strokesPerMinute / 60, 2)} a second)`
-        : `n_s = 60 / seconds per stroke = 60 / ${shown(plan.secondsPerStroke)} = ${shown(plan.strokesPerMinute)}`,
-    }),
-    strokeTime: quantity({
-      id: 'strokeTime', name: 'time of one stroke', symbol: 't_s', value: plan.secondsPerStroke, unit: 's',
-      source: KINEMATICS,
-      working: () => strokeTimeWorking(plan, as),
-    }),
-    strokeLength: quantity({
-      id: 'strokeLength', name: 'stroke length', symbol: 'S', value: plan.strokeLength, unit: as.length,
-      source: 'lead-in and lead-out: common practice',
-      working: () => strokeLengthWorking(input, plan),
-    }),
+    strokesPerMinute: figure('strokesPerMinute', plan.strokesPerMinute, () => strokeRateWorking(input, plan)),
+    strokeTime: figure('strokeTime', plan.secondsPerStroke, () => strokeTimeWorking(input, plan)),
+    strokeLength: figure('strokeLength', plan.strokeLength, () => strokeLengthWorking(input, plan)),
   };
 }
 
-function strokeTimeWorking({ box, strokeLength, strokesPerMinute, secondsPerStroke }: KeywayPlan, as: UnitNames): string {
+function strokeRateWorking({ method, toolRpm, strokeRatio }: KeywayInput, { strokesPerMinute, secondsPerStroke }: KeywayPlan): string {
+  if (method === 'static') return `n_s = 60 / seconds per stroke = 60 / ${shown(secondsPerStroke)} = ${shown(strokesPerMinute)}`;
+  const rate = `${shown(toolRpm ?? NaN)} × ${shown(strokeRatio)} = ${shown(strokesPerMinute)}`;
+  return `n_s = tool speed × strokes per revolution = ${rate} (${shown(strokesPerMinute / 60, 2)} a second)`;
+}
+
+function strokeTimeWorking({ units }: KeywayInput, { box, strokeLength, strokesPerMinute, secondsPerStroke }: KeywayPlan): string {
   if (!box) return `t_s = 60 / n_s = 60 / ${shown(strokesPerMinute)} = ${shown(secondsPerStroke)} s`;
   const stroke = shown(strokeLength);
-  return `t_s = 60 × (S / F_cut + S / F_return + 2 r / F_lift) = 60 × (${stroke} / ${shown(box.cutFeed)} + ${stroke} / ${shown(box.returnFeed)}` +
-    ` + 2 × ${shown(box.liftOff)} / ${shown(box.liftFeed)}) = ${shown(secondsPerStroke)} s (feeds in ${as.feed}, without acceleration)`;
+  const ways = `${stroke} / ${shown(box.cutFeed)} + ${stroke} / ${shown(box.returnFeed)} + 2 × ${shown(box.liftOff)} / ${shown(box.liftFeed)}`;
+  const feeds = `feeds in ${unitOf('lengthPerMinute', units)}, without acceleration`;
+  return `t_s = 60 × (S / F_cut + S / F_return + 2 r / F_lift) = 60 × (${ways}) = ${shown(secondsPerStroke)} s (${feeds})`;
 }
 
 function strokeLengthWorking({ length, leadIn, leadOut, stroke }: KeywayInput, { strokeLength }: KeywayPlan): string {
@@ -93,29 +76,19 @@ function strokeLengthWorking({ length, leadIn, leadOut, stroke }: KeywayInput, {
   return stroke === undefined ? `S = ${needed}` : `S = ${shown(strokeLength)} as set on the unit; needed: ${needed}`;
 }
 
-function drivenFigures(input: KeywayInput, plan: KeywayPlan, as: UnitNames): Figures<DrivenKeywayQuantityId> {
-  const { strokeLength, strokesPerMinute } = plan;
+function drivenFigures(input: KeywayInput, plan: KeywayPlan, figure: Maker): Figures<DrivenKeywayQuantityId> {
+  const { strokeLength, strokesPerMinute, feedPerMinute } = plan;
   const perSpeed = lengthPerSpeedUnit(input.units);
+  const speed = unitOf('cuttingSpeed', input.units);
+  const product = `${shown(strokeLength)} × ${shown(strokesPerMinute)} / ${perSpeed}`;
   const mean = meanStrokeSpeed(strokeLength, strokesPerMinute) / perSpeed;
   const peak = peakStrokeSpeed(strokeLength, strokesPerMinute) / perSpeed;
   return {
-    meanSpeed: quantity({
-      id: 'meanSpeed', name: 'mean cutting speed', symbol: 'v_m', value: mean, unit: as.speed,
-      source: 'shaper theory: half the time cuts',
-      working: () => `v_m = 2 × S × n_s / ${perSpeed} = 2 × ${shown(strokeLength)} × ${shown(strokesPerMinute)} / ${perSpeed} = ${shown(mean)} ${as.speed}`,
-    }),
-    peakSpeed: quantity({
-      id: 'peakSpeed', name: 'peak cutting speed', symbol: 'v_p', value: peak, unit: as.speed,
-      source: KINEMATICS,
-      working: () => `v_p = π × S × n_s / ${perSpeed} = π × ${shown(strokeLength)} × ${shown(strokesPerMinute)} / ${perSpeed} = ${shown(peak)} ${as.speed}` +
-        ` (${shown(speedAtEntry(input, plan) / perSpeed, 2)} where it enters the work; sinusoidal stroke)`,
-    }),
-    feedPerMinute: quantity({
-      id: 'feedPerMinute', name: 'feed in X', symbol: 'F', value: plan.feedPerMinute, unit: as.feed,
-      source: input.xFeedOnDiameter ? `${KINEMATICS}; the card counts F on the diameter` : KINEMATICS,
-      working: () => `F = feed per stroke × n_s${input.xFeedOnDiameter ? ' × 2' : ''} = ${shown(input.feedPerStroke)} × ${shown(strokesPerMinute)}` +
-        `${input.xFeedOnDiameter ? ' × 2' : ''} = ${shown(plan.feedPerMinute)} ${as.feed} (${input.xFeedOnDiameter ? 'on the diameter' : 'radial'})`,
-    }),
+    meanSpeed: figure('meanSpeed', mean, () => `v_m = 2 × S × n_s / ${perSpeed} = 2 × ${product} = ${shown(mean)} ${speed}`),
+    peakSpeed: figure('peakSpeed', peak, () =>
+      `v_p = π × S × n_s / ${perSpeed} = π × ${product} = ${shown(peak)} ${speed}` +
+      ` (${shown(speedAtEntry(input, plan) / perSpeed, 2)} where it enters the work; sinusoidal stroke)`),
+    feedPerMinute: figure('feedPerMinute', feedPerMinute, () => feedWorking(input, plan)),
   };
 }
 
@@ -124,69 +97,48 @@ function speedAtEntry({ length, leadOut }: KeywayInput, { strokeLength, strokesP
   return strokeSpeedAt(beforeTheFace, strokeLength, strokesPerMinute);
 }
 
-function positionFigures(input: KeywayInput, plan: KeywayPlan, as: UnitNames): Figures<'firstContactX' | 'bottomX' | 'radialDepth' | 'sagitta'> {
-  const factor = input.diameterProgramming ? 2 : 1;
-  const side = input.diameterProgramming ? ' (diameter)' : ' (radius)';
-  const { boreRadius, width, cornerContactRadius, floorRadius, sagitta, depth } = plan;
-  const twice = input.diameterProgramming ? '2 × ' : '';
+function feedWorking({ feedPerStroke, xFeedOnDiameter, units }: KeywayInput, { strokesPerMinute, feedPerMinute }: KeywayPlan): string {
+  const [twice, side] = xFeedOnDiameter ? [' × 2', 'on the diameter, as the card says'] : ['', 'radial'];
+  const product = `${shown(feedPerStroke)} × ${shown(strokesPerMinute)}${twice}`;
+  return `F = feed per stroke × n_s${twice} = ${product} = ${shown(feedPerMinute)} ${unitOf('lengthPerMinute', units)} (${side})`;
+}
+
+function positionFigures(
+  { diameterProgramming }: KeywayInput, plan: KeywayPlan, figure: Maker,
+): Figures<'firstContactX' | 'bottomX' | 'radialDepth' | 'sagitta'> {
+  const { boreRadius, width, cornerContactRadius: contact, floorRadius, sagitta, depth } = plan;
+  const [factor, twice, side] = diameterProgramming ? [2, '2 × ', 'diameter'] : [1, '', 'radius'];
+  const halves = `${shown(boreRadius)}² − ${shown(width / 2)}²`;
   return {
-    firstContactX: quantity({
-      id: 'firstContactX', name: `X of first contact${side}`, symbol: 'X_c', value: factor * cornerContactRadius, unit: as.length,
-      source: GEOMETRY,
-      working: () => `X_c = ${twice}√((D/2)² − (b/2)²) = ${twice}√(${shown(boreRadius)}² − ${shown(width / 2)}²) = ${shown(factor * cornerContactRadius)}: the corners touch first`,
-    }),
-    bottomX: quantity({
-      id: 'bottomX', name: `X of the floor${side}`, symbol: 'X_f', value: factor * floorRadius, unit: as.length,
-      source: GEOMETRY,
-      working: () => `X_f = ${twice}(D/2 + t2) = ${twice}(${shown(boreRadius)} + ${shown(depth)}) = ${shown(factor * floorRadius)}`,
-    }),
-    radialDepth: quantity({
-      id: 'radialDepth', name: 'radial depth of cut at the corner', symbol: 'h', value: depth + sagitta, unit: as.length,
-      source: GEOMETRY,
-      working: () => `h = t2 + sagitta = ${shown(depth)} + ${shown(sagitta)} = ${shown(depth + sagitta)}`,
-    }),
-    sagitta: quantity({
-      id: 'sagitta', name: 'sagitta of the bore over the width', symbol: 'Y_s', value: sagitta, unit: as.length,
-      source: GEOMETRY,
-      working: () => `Y_s = D/2 − √((D/2)² − (b/2)²) = ${shown(boreRadius)} − ${shown(cornerContactRadius)} = ${shown(sagitta)}`,
-    }),
+    firstContactX: figure('firstContactX', factor * contact, () =>
+      `X_c = ${twice}√((D/2)² − (b/2)²) = ${twice}√(${halves}) = ${shown(factor * contact)} (${side}): the corners touch first`),
+    bottomX: figure('bottomX', factor * floorRadius, () =>
+      `X_f = ${twice}(D/2 + t2) = ${twice}(${shown(boreRadius)} + ${shown(depth)}) = ${shown(factor * floorRadius)} (${side})`),
+    radialDepth: figure('radialDepth', depth + sagitta, () =>
+      `h = t2 + sagitta = ${shown(depth)} + ${shown(sagitta)} = ${shown(depth + sagitta)}`),
+    sagitta: figure('sagitta', sagitta, () =>
+      `Y_s = D/2 − √((D/2)² − (b/2)²) = ${shown(boreRadius)} − ${shown(contact)} = ${shown(sagitta)}`),
   };
 }
 
-function sectionFigures(input: KeywayInput, plan: KeywayPlan, as: UnitNames): Figures<'overallDimension' | 'widthUpper' | 'widthLower'> {
-  const { width, depth, widthUpperDeviation, widthLowerDeviation, fitSource, source } = plan;
+function sectionFigures({ boreDiameter, fit }: KeywayInput, plan: KeywayPlan, figure: Maker): Figures<'overallDimension' | 'widthUpper' | 'widthLower'> {
+  const { width, depth, widthUpperDeviation: upper, widthLowerDeviation: lower, fitOrigin, sizeOrigin } = plan;
   return {
-    overallDimension: quantity({
-      id: 'overallDimension', name: 'overall dimension, bore and keyway', symbol: 'M', value: input.boreDiameter + depth, unit: as.length,
-      source,
-      working: () => `M = D + t2 = ${shown(input.boreDiameter)} + ${shown(depth)} = ${shown(input.boreDiameter + depth)}${toleranceText(plan)}`,
-    }),
-    widthUpper: quantity({
-      id: 'widthUpper', name: 'largest width of the keyway', symbol: 'b_max', value: width + widthUpperDeviation, unit: as.length,
-      source: fitSource,
-      working: () => `b_max = b + upper deviation of ${input.fit} = ${shown(width)} + (${signed(widthUpperDeviation)}) = ${shown(width + widthUpperDeviation)}`,
-    }),
-    widthLower: quantity({
-      id: 'widthLower', name: 'smallest width of the keyway', symbol: 'b_min', value: width + widthLowerDeviation, unit: as.length,
-      source: fitSource,
-      working: () => `b_min = b + lower deviation of ${input.fit} = ${shown(width)} + (${signed(widthLowerDeviation)}) = ${shown(width + widthLowerDeviation)}`,
-    }),
+    overallDimension: figure('overallDimension', boreDiameter + depth, () =>
+      `M = D + t2 = ${shown(boreDiameter)} + ${shown(depth)} = ${shown(boreDiameter + depth)}${toleranceText(plan)}`, sizeOrigin),
+    widthUpper: figure('widthUpper', width + upper, () =>
+      `b_max = b + upper deviation of ${fit} = ${shown(width)} + (${signed(upper)}) = ${shown(width + upper)}`, fitOrigin),
+    widthLower: figure('widthLower', width + lower, () =>
+      `b_min = b + lower deviation of ${fit} = ${shown(width)} + (${signed(lower)}) = ${shown(width + lower)}`, fitOrigin),
   };
 }
 
-function amountFigures(input: KeywayInput, plan: KeywayPlan): Figures<'strokes' | 'cuttingTime'> {
-  const strokes = mostStrokes(plan);
+function amountFigures(input: KeywayInput, plan: KeywayPlan, figure: Maker): Figures<'strokes' | 'cuttingTime'> {
+  const product = () => `${passesInWords(plan)} × ${input.count} × ${shown(plan.secondsPerStroke)}`;
   return {
-    strokes: quantity({
-      id: 'strokes', name: 'strokes of one pass', symbol: 'N', value: strokes, unit: '',
-      source: KINEMATICS,
-      working: () => strokesWorking(input, plan),
-    }),
-    cuttingTime: quantity({
-      id: 'cuttingTime', name: 'cutting time', symbol: 't', value: plan.seconds, unit: 's',
-      source: KINEMATICS,
-      working: () => `t = strokes × keyways × seconds per stroke = ${passesInWords(plan)} × ${input.count} × ${shown(plan.secondsPerStroke)} = ${shown(plan.seconds)} s`,
-    }),
+    strokes: figure('strokes', mostStrokes(plan), () => strokesWorking(input, plan)),
+    cuttingTime: figure('cuttingTime', plan.seconds, () =>
+      `t = strokes × keyways × seconds per stroke = ${product()} = ${shown(plan.seconds)} s`),
   };
 }
 
@@ -195,12 +147,12 @@ function mostStrokes({ passes }: KeywayPlan): number {
   return Math.max(...passes.map(({ strokes }) => strokes));
 }
 
-function strokesWorking(input: KeywayInput, plan: KeywayPlan): string {
+function strokesWorking({ clearance, feedPerStroke, sparkOutStrokes, count }: KeywayInput, plan: KeywayPlan): string {
   const deepest = plan.passes.find(({ strokes }) => strokes === mostStrokes(plan));
-  const contact = plan.floorRadius - (deepest?.startRadius ?? NaN);
-  const clearance = input.clearance ? `, ${shown(input.clearance)} of it air` : '';
-  return `N = ⌈radial way / feed per stroke⌉ + spark-out = ⌈${shown(contact)} / ${shown(input.feedPerStroke)}⌉ + ${input.sparkOutStrokes}` +
-    ` = ${mostStrokes(plan)}${clearance}; passes to a keyway: ${plan.passes.length}, keyways: ${input.count}`;
+  const way = plan.floorRadius - (deepest?.startRadius ?? NaN);
+  const air = clearance ? `, ${shown(clearance)} of the way is air` : '';
+  return `N = ⌈radial way / feed per stroke⌉ + spark-out = ⌈${shown(way)} / ${shown(feedPerStroke)}⌉ + ${sparkOutStrokes}` +
+    ` = ${mostStrokes(plan)}${air}; passes to a keyway: ${plan.passes.length}, keyways: ${count}`;
 }
 
 function passesInWords({ passes }: KeywayPlan): string {

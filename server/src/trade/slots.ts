@@ -3,10 +3,12 @@
  * V-shaped serrations, straight-sided splines. One slot is cut per angle, the
  * work stands clamped at it. The geometry is in the file of each shape.
  */
+import { slotCatalogue } from './catalogue-keyway.ts';
 import { evenlySpacedAnglesDegrees } from './clocking.ts';
 import { count } from './domain.ts';
+import { figureMaker, type Origin } from './figure-maker.ts';
 import { cornerAngleDegrees, cornerCutDepth, flatLength, flatLostToBore } from './polygon-slots.ts';
-import { OutOfRange, quantity, shown, type Quantity, type Units } from './quantity.ts';
+import { OutOfRange, shown, type Quantity, type Units } from './quantity.ts';
 import { grooveContactRadius, halfWidthAtBore, landBetweenGrooves } from './serration-slots.ts';
 import { splineSpaceCut, straightSpline } from './straight-splines.ts';
 
@@ -36,10 +38,10 @@ export interface IndexedSlotsPlan {
   readonly insertAngleDegrees: number | undefined;
   /** What an insert must cover: between the points where the slot's sides start. */
   readonly slotWidth: number;
-  readonly source: string;
+  readonly origin: Origin;
 }
 
-export type SlotQuantityId = 'indexAngle' | 'firstContactX' | 'bottomX' | 'radialDepth' | 'slotWidth';
+export type SlotQuantityId = keyof typeof slotCatalogue;
 
 /** @throws OutOfRange with the field of the shape that is wrong */
 export function indexedSlotsPlan(input: IndexedSlotsInput): IndexedSlotsPlan {
@@ -49,32 +51,19 @@ export function indexedSlotsPlan(input: IndexedSlotsInput): IndexedSlotsPlan {
 
 /** Lengths in the units of the input, angles in degrees. Throws as `indexedSlotsPlan` does. */
 export function indexedSlots(input: IndexedSlotsInput): Record<SlotQuantityId, Quantity> {
-  const plan = indexedSlotsPlan(input);
-  const { contactRadius, floorRadius, source } = plan;
-  const length = input.units === 'mm' ? 'mm' : 'in';
-  const factor = input.diameterProgramming ? 2 : 1;
-  const times = input.diameterProgramming ? '2 × ' : '';
+  const { count: slots, contactRadius, floorRadius, slotWidth, origin } = indexedSlotsPlan(input);
+  const figure = figureMaker(slotCatalogue, input.units);
+  const [factor, times, side] = input.diameterProgramming ? [2, '2 × ', 'diameter'] : [1, '', 'radius'];
+  const depth = floorRadius - contactRadius;
   return {
-    indexAngle: quantity({
-      id: 'indexAngle', name: 'index angle', symbol: 'θ', value: 360 / plan.count, unit: '°', source: 'geometry, derived',
-      working: () => `θ = 360 / ${plan.count} = ${shown(360 / plan.count)}°; slot i stands at start + i × 360 / ${plan.count}`,
-    }),
-    firstContactX: quantity({
-      id: 'firstContactX', name: 'X of first contact', symbol: 'X_c', value: factor * contactRadius, unit: length, source,
-      working: () => `X_c = ${times}${shown(contactRadius)} = ${shown(factor * contactRadius)}`,
-    }),
-    bottomX: quantity({
-      id: 'bottomX', name: 'X at full depth', symbol: 'X_f', value: factor * floorRadius, unit: length, source,
-      working: () => `X_f = ${times}${shown(floorRadius)} = ${shown(factor * floorRadius)}`,
-    }),
-    radialDepth: quantity({
-      id: 'radialDepth', name: 'radial way from contact to depth', symbol: 'h', value: floorRadius - contactRadius, unit: length, source,
-      working: () => `h = ${shown(floorRadius)} − ${shown(contactRadius)} = ${shown(floorRadius - contactRadius)}`,
-    }),
-    slotWidth: quantity({
-      id: 'slotWidth', name: 'width that the insert must cover', symbol: 'w', value: plan.slotWidth, unit: length, source,
-      working: () => `w = ${shown(plan.slotWidth)}, between the points where the sides of the slot start`,
-    }),
+    indexAngle: figure('indexAngle', 360 / slots, () =>
+      `θ = 360 / ${slots} = ${shown(360 / slots)}°; slot i stands at start + i × 360 / ${slots}`),
+    firstContactX: figure('firstContactX', factor * contactRadius, () =>
+      `X_c = ${times}${shown(contactRadius)} = ${shown(factor * contactRadius)} (${side})`, origin),
+    bottomX: figure('bottomX', factor * floorRadius, () =>
+      `X_f = ${times}${shown(floorRadius)} = ${shown(factor * floorRadius)} (${side})`, origin),
+    radialDepth: figure('radialDepth', depth, () => `h = ${shown(floorRadius)} − ${shown(contactRadius)} = ${shown(depth)}`, origin),
+    slotWidth: figure('slotWidth', slotWidth, () => `w = ${shown(slotWidth)}, between the points where the sides of the slot start`, origin),
   };
 }
 
@@ -96,7 +85,7 @@ function polygonPlan({ sides, acrossFlats, boreDiameter }: Extract<SlotShape, { 
     insertWidth: undefined,
     insertAngleDegrees: cornerAngleDegrees(sides),
     slotWidth: cornerWidth(sides, acrossFlats, boreDiameter),
-    source: 'geometry of a regular polygon, derived',
+    origin: { source: 'geometry of a regular polygon', standing: 'derived' },
   };
 }
 
@@ -116,7 +105,7 @@ function serrationPlan(shape: Extract<SlotShape, { kind: 'serration' }>): ShapeP
     insertWidth: undefined,
     insertAngleDegrees: shape.includedAngleDegrees,
     slotWidth: 2 * halfWidthAtBore(groove),
-    source: 'geometry of a V groove, derived; dimensions as given',
+    origin: { source: 'geometry of a V groove, dimensions as given', standing: 'derived' },
   };
 }
 
@@ -130,6 +119,6 @@ function splinePlan({ teeth, innerDiameter, outerDiameter }: Extract<SlotShape, 
     insertWidth: spline.width,
     insertAngleDegrees: undefined,
     slotWidth: spline.width,
-    source: 'ISO 14:1982; geometry derived',
+    origin: { source: 'sizes of ISO 14:1982, geometry', standing: 'derived' },
   };
 }
