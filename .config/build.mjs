@@ -3,7 +3,7 @@
 // built alone; `--strict` (used for packaging) turns that into a failure.
 //
 //   node .config/build.mjs [--production] [--watch] [--strict]
-import { existsSync, rmSync } from 'node:fs';
+import { existsSync, rmSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build, context } from 'esbuild';
 
@@ -17,6 +17,7 @@ const workerFormat = { platform: 'browser', format: 'iife', target: 'es2022' };
 
 const productEntries = [
   { from: 'client/src/extension.ts', to: 'client/dist/extension.js', ...nodeFormat, external: ['vscode'] },
+  { from: 'client/src/extension.browser.ts', to: 'client/dist/extension.browser.js', ...nodeFormat, platform: 'browser', external: ['vscode'] },
   { from: 'server/src/main.node.ts', to: 'server/dist/main.js', ...nodeFormat },
   { from: 'server/src/cli.ts', to: 'server/dist/cli.js', ...nodeFormat },
   { from: 'server/src/main.browser.ts', to: 'server/dist/browser.js', ...workerFormat },
@@ -64,6 +65,15 @@ export async function buildBundles({ production = false, strict = false, tests =
   if (strict && missing.length > 0) throw new Error(`missing sources: ${missing.map(({ from }) => from).join(', ')}`);
   if (production) removeStaleMaps(present);
   await Promise.all(present.map((entry) => build(bundleOptions(entry, { production }))));
+  await writeCardSchema();
+}
+
+/** The card's schema is generated from the one definition in the source, so that the two cannot drift apart. */
+async function writeCardSchema() {
+  const source = 'server/src/machine/card-schema.ts';
+  const { outputFiles } = await build({ absWorkingDir: repositoryRoot, entryPoints: [source], bundle: true, write: false, format: 'esm', logLevel: 'warning' });
+  const { editorCardSchema } = await import(`data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`);
+  writeFileSync(new URL('../server/dist/machine-card.schema.json', import.meta.url), `${JSON.stringify(editorCardSchema(), undefined, 1)}\n`);
 }
 
 async function watchBundles(wanted) {

@@ -202,7 +202,7 @@ function travelChecks(values: HobbingValues, setting: Setting): Problem[] {
 /** What is legal and still likely to spoil the gear. */
 function riskChecks(values: HobbingValues, quantity: QuantityLookup, setting: Setting): Problem[] {
   const problems: Problem[] = [];
-  const warn = (parameter: string, rule: string, message: string) => problems.push({ parameter, rule, severity: 'warning', message });
+  const warn = (parameter: string, rule: Problem['rule'], message: string) => problems.push({ parameter, rule, severity: 'warning', message });
   const mark = quantity('feedMarkDepth') ?? 0;
   const most = quantity('maxFeedForClass');
   const tolerance = quantity('profileTolerance');

@@ -51,7 +51,8 @@ export interface NoteComment {
 
 const head = /^(\s*)([A-Za-z][A-Za-z-]*)\s*:/;
 const closing = /^\s*END\s+([A-Za-z][A-Za-z-]*)\s*$/i;
-const entry = /([A-Za-z][A-Za-z0-9-]*)\s*=\s*("[^"]*"?|[^\s=]+)?/y;
+/** A value that turns out to be the next name (TEETH= FACE=20) is none. */
+const entry = /([A-Za-z][A-Za-z0-9-]*)\s*=\s*("[^"]*"?|[^\s="]+(?![^\s]*\s*=))?/y;
 
 /**
  * Finds all notes with one of the keywords. `comments` are the program's

@@ -6,6 +6,7 @@
 import type { MachineCard } from '../machine/card.ts';
 import { OutOfRange, type Quantity, type Units } from '../trade/quantity.ts';
 import { readValues, type Fields, type RawValues, type Values } from './fields.ts';
+import type { ProcessRuleId } from './rules.ts';
 
 export type Severity = 'error' | 'warning' | 'information';
 
@@ -14,7 +15,7 @@ export interface Problem {
   parameter?: string;
   /** The key of the machine card that would settle it, as in `codes.syncOn`. */
   cardKey?: string;
-  rule: string;
+  rule: ProcessRuleId;
   severity: Severity;
   message: string;
 }

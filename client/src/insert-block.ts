@@ -1,0 +1,62 @@
+/**
+ * The command that inserts a block: which process, where, the parameter sheet,
+ * then one edit. The text comes from the server; this file only puts it in.
+ */
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { BlockAnswer, BlockPlace, ProcessDescription, SheetParameters, TypedValues } from '../../server/src/requests.ts';
+import { ParameterSheet } from './parameter-sheet.ts';
+
+interface Request {
+  process?: string;
+  place?: BlockPlace;
+}
+
+export async function insertBlock(client: BaseLanguageClient, memory: vscode.Memento, argument: unknown): Promise<void> {
+  const request = (argument ?? {}) as Request;
+  const place = request.place ?? placeOfCursor();
+  if (!place) {
+    void vscode.window.showInformationMessage('Open an NC program and place the cursor where the block shall go.');
+    return;
+  }
+  const process = request.process ?? (await chooseProcess(client));
+  if (process === undefined) return;
+  const key = `values.${process}`;
+  const sheet = new ParameterSheet(client, { process, place, values: { ...memory.get<TypedValues>(key, {}) } }, (values) => void memory.update(key, values));
+  const values = await sheet.run();
+  if (values) await putIn(client, { process, place, values });
+}
+
+function placeOfCursor(): BlockPlace | undefined {
+  const editor = vscode.window.activeTextEditor;
+  if (editor?.document.languageId !== 'nc-program') return undefined;
+  const { line, character } = editor.selection.active;
+  return { uri: editor.document.uri.toString(), line, character };
+}
+
+async function chooseProcess(client: BaseLanguageClient): Promise<string | undefined> {
+  const processes = await client.sendRequest<ProcessDescription[]>('blockwright/processes');
+  const items = processes.map(({ id, title, summary }) => ({ label: title, detail: summary, id }));
+  return (await vscode.window.showQuickPick(items, { placeHolder: 'Which block shall be inserted?', matchOnDetail: true }))?.id;
+}
+
+/**
+ * One edit, so one undo step. The server made the text for one version of the
+ * document; if somebody typed in between, it is asked again, so that the text
+ * never lands in a place that has moved.
+ */
+async function putIn(client: BaseLanguageClient, parameters: SheetParameters): Promise<void> {
+  const uri = vscode.Uri.parse(parameters.place.uri);
+  const document = await vscode.workspace.openTextDocument(uri);
+  const answer = await client.sendRequest<BlockAnswer>('blockwright/block', parameters);
+  if (answer.version !== document.version) return putIn(client, parameters);
+  if (answer.text === '') {
+    void vscode.window.showErrorMessage(answer.problems.join(' '));
+    return;
+  }
+  const edit = new vscode.WorkspaceEdit();
+  edit.insert(uri, new vscode.Position(answer.line, answer.character), answer.text);
+  await vscode.workspace.applyEdit(edit);
+  const editor = vscode.window.visibleTextEditors.find((each) => each.document.uri.toString() === uri.toString());
+  editor?.revealRange(new vscode.Range(answer.line, 0, answer.line + answer.text.split('\n').length, 0), vscode.TextEditorRevealType.InCenterIfOutsideViewport);
+}

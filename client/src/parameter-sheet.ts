@@ -1,0 +1,155 @@
+/**
+ * The parameter sheet: one list with every parameter, its value and unit, and
+ * the figures that follow from them. Pick a row to change it; the last row puts
+ * the block in. Every change is remembered at once, so Escape loses nothing.
+ *
+ * It is drawn from what the server sends and knows no process.
+ */
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { Sheet, SheetParameters, SheetRow, TypedValues } from '../../server/src/requests.ts';
+
+type Entry = vscode.QuickPickItem & ({ action: 'insert' } | { action: 'change'; row: SheetRow } | { action: 'card'; key: string } | { action: 'none' });
+
+export class ParameterSheet {
+  #values: TypedValues;
+  #last: string | undefined;
+  /** What was typed and then left with Escape: it comes back when the row is opened again. */
+  readonly #drafts = new Map<string, string>();
+
+  constructor(
+    private readonly client: BaseLanguageClient,
+    private readonly parameters: SheetParameters,
+    private readonly remember: (values: TypedValues) => void,
+  ) {
+    this.#values = { ...parameters.values };
+  }
+
+  /** Shows the sheet until the block is wanted (its values) or the sheet is left (undefined). */
+  async run(): Promise<TypedValues | undefined> {
+    for (;;) {
+      const sheet = await this.#sheet(this.#values);
+      const entry = await this.#pick(sheet);
+      if (!entry) return undefined;
+      if (entry.action === 'insert' && sheet.ready) return this.#values;
+      if (entry.action === 'card') return void vscode.commands.executeCommand('blockwright.openCard', entry.key);
+      const row = entry.action === 'change' ? entry.row : sheet.rows.find((each) => each.problem !== undefined);
+      if (row) await this.#change(row);
+    }
+  }
+
+  #sheet(values: TypedValues): Promise<Sheet> {
+    return this.client.sendRequest<Sheet>('blockwright/sheet', { ...this.parameters, values });
+  }
+
+  #pick(sheet: Sheet): Promise<Entry | undefined> {
+    const pick = vscode.window.createQuickPick<Entry>();
+    pick.title = `${sheet.title}: parameters`;
+    pick.placeholder = 'Pick a parameter to change it, or insert the block. Escape keeps what you typed.';
+    pick.matchOnDescription = true;
+    pick.matchOnDetail = true;
+    pick.ignoreFocusOut = true;
+    pick.items = entriesOf(sheet);
+    const active = pick.items.find((each) => each.action === 'change' && each.row.name === this.#last);
+    if (active) pick.activeItems = [active];
+    return new Promise((resolve) => {
+      pick.onDidAccept(() => {
+        const [chosen] = pick.selectedItems;
+        resolve(chosen);
+        pick.hide();
+      });
+      pick.onDidHide(() => {
+        resolve(undefined);
+        pick.dispose();
+      });
+      pick.show();
+    });
+  }
+
+  async #change(row: SheetRow): Promise<void> {
+    this.#last = row.name;
+    const value = row.choices ? await chooseValue(row) : await this.#typeValue(row);
+    if (value === undefined) return;
+    this.#values = { ...this.#values, [row.name]: value };
+    if (value === '') delete this.#values[row.name];
+    this.remember(this.#values);
+  }
+
+  /** The server judges each keystroke, so that a wrong value is said while it is typed. */
+  #typeValue(row: SheetRow): Thenable<string | undefined> {
+    return vscode.window.showInputBox({
+      title: `${row.name}: ${row.label}${row.unit === '' ? '' : ` in ${row.unit}`}`,
+      prompt: `${row.help} Allowed: ${row.allowed}.${row.required ? '' : ` Empty: ${row.standard}.`}`,
+      value: this.#drafts.get(row.name) ?? row.value,
+      ignoreFocusOut: true,
+      validateInput: async (typed) => {
+        this.#drafts.set(row.name, typed);
+        return typed.trim() === '' ? undefined : this.#judge(row, typed.trim());
+      },
+    }).then((typed) => this.#accepted(row, typed));
+  }
+
+  #accepted(row: SheetRow, typed: string | undefined): string | undefined {
+    if (typed !== undefined) this.#drafts.delete(row.name);
+    return typed?.trim();
+  }
+
+  async #judge(row: SheetRow, value: string): Promise<vscode.InputBoxValidationMessage | undefined> {
+    const sheet = await this.#sheet({ ...this.#values, [row.name]: value });
+    const judged = sheet.rows.find(({ name }) => name === row.name);
+    if (judged?.problem !== undefined) return { message: judged.problem, severity: vscode.InputBoxValidationSeverity.Warning };
+    const figures = sheet.figures.slice(0, 4).map(({ name, text }) => `${name} ${text}`).join(' · ');
+    const message = judged?.warning ?? figures;
+    return message === '' ? undefined : { message, severity: vscode.InputBoxValidationSeverity.Info };
+  }
+}
+
+async function chooseValue(row: SheetRow): Promise<string | undefined> {
+  const current = row.value === '' ? row.standard : row.value;
+  const items = (row.choices ?? []).map((choice) => ({ label: choice, description: choice === row.standard ? 'default' : '', picked: choice === current }));
+  return (await vscode.window.showQuickPick(items, { title: `${row.name}: ${row.label}`, placeHolder: row.help, ignoreFocusOut: true }))?.label;
+}
+
+function entriesOf(sheet: Sheet): Entry[] {
+  return [...insertEntry(sheet), separator('Parameters'), ...sheet.rows.map(rowEntry), ...figureEntries(sheet), ...noticeEntries(sheet)];
+}
+
+function insertEntry({ ready, rows, notices }: Sheet): Entry[] {
+  const wrong = rows.filter(({ problem }) => problem !== undefined);
+  const holes = notices.filter(({ severity }) => severity === 'error').length;
+  const detail = holes === 0 ? undefined : `The block will hold words that a control refuses, because the machine card lacks them (${holes}).`;
+  const label = ready ? '$(check) Insert the block' : `$(error) Not ready: ${wrong.map(({ name }) => name).join(', ')}`;
+  return [{ label, ...(detail === undefined ? {} : { detail }), alwaysShow: true, action: 'insert' }];
+}
+
+function rowEntry(row: SheetRow): Entry {
+  const shown = row.value === '' ? row.standard : row.value;
+  const unit = row.unit === '' || shown === '' || row.value === '' && !/^[-+.\d]/.test(shown) ? '' : ` ${row.unit}`;
+  const mark = row.problem !== undefined ? '$(error) ' : row.warning !== undefined ? '$(warning) ' : '';
+  const note = row.problem ?? row.warning;
+  return {
+    label: `${mark}${row.name}`,
+    description: `${shown === '' ? '–' : shown}${unit}   ${row.label}`,
+    ...(note === undefined ? {} : { detail: note }),
+    action: 'change',
+    row,
+  };
+}
+
+function figureEntries({ figures }: Sheet): Entry[] {
+  if (figures.length === 0) return [];
+  return [separator('Figures'), ...figures.map(({ name, text, working }): Entry => ({ label: `$(dash) ${name}`, description: text, detail: working, action: 'none' }))];
+}
+
+function noticeEntries({ notices }: Sheet): Entry[] {
+  if (notices.length === 0) return [];
+  const entries = notices.map(({ severity, message, cardKey }): Entry => {
+    const label = `$(${severity === 'error' ? 'error' : 'warning'}) Machine card`;
+    return cardKey === undefined ? { label, detail: message, action: 'none' } : { label, detail: message, description: `opens ${cardKey}`, action: 'card', key: cardKey };
+  });
+  return [separator('Machine card'), ...entries];
+}
+
+function separator(label: string): Entry {
+  return { label, kind: vscode.QuickPickItemKind.Separator, action: 'none' };
+}

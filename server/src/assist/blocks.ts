@@ -1,0 +1,47 @@
+/**
+ * The requests behind the parameter sheet: which processes there are, the sheet
+ * for the values typed so far, and the block itself.
+ */
+import { ErrorCodes, ResponseError } from 'vscode-languageserver';
+import type { Program } from '../program/index.ts';
+import type { Process } from '../process/process.ts';
+import { processes, processNamed } from '../process/processes.ts';
+import type { BlockAnswer, BlockPlace, CardAnswer, ProcessDescription, Sheet, SheetParameters } from '../requests.ts';
+import { insertionAt, settingFor } from './insert.ts';
+import type { Service } from './service.ts';
+import type { Session } from './session.ts';
+import { sheetOf } from './sheet.ts';
+
+export const blocksService: Service = {
+  capabilities: {},
+  register(connection, session) {
+    connection.onRequest('blockwright/processes', (): ProcessDescription[] => processes.map(({ id, title, summary }) => ({ id, title, summary })));
+    connection.onRequest('blockwright/sheet', ({ process, place, values }: SheetParameters): Sheet => {
+      const setting = settingFor(programAt(session, place), place, session.cards.current.card);
+      return sheetOf(named(process), values, setting);
+    });
+    connection.onRequest('blockwright/block', ({ process, place, values }: SheetParameters): BlockAnswer => {
+      const insertion = insertionAt(programAt(session, place), place, named(process), values, session.cards.current.card);
+      const version = session.document(place.uri)?.version ?? 0;
+      return { version, ...insertion, problems: insertion.problems.map(({ message }) => message) };
+    });
+    connection.onRequest('blockwright/card', (): CardAnswer => cardAnswer(session));
+  },
+};
+
+export function cardAnswer(session: Session): CardAnswer {
+  const { card, uri, fault } = session.cards.current;
+  return { name: card.name, ...(uri === undefined ? {} : { uri }), ...(fault === undefined ? {} : { fault }) };
+}
+
+function programAt(session: Session, { uri }: BlockPlace): Program {
+  const program = session.program(uri);
+  if (!program) throw new ResponseError(ErrorCodes.InvalidParams, `${uri} is not an open program`);
+  return program;
+}
+
+function named(name: string): Process {
+  const process = processNamed(name);
+  if (!process) throw new ResponseError(ErrorCodes.InvalidParams, `${name} is not a process; there are ${processes.map(({ id }) => id).join(', ')}`);
+  return process;
+}

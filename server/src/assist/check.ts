@@ -1,0 +1,66 @@
+/**
+ * Everything that is wrong or risky in a program, as plain data: what the
+ * program engine objects to, and what each process note comes to on the machine
+ * in use. Diagnostics, the command line and quick fixes share it.
+ */
+import type { MachineCard } from '../machine/card.ts';
+import { programRules, type Program } from '../program/index.ts';
+import type { NoteEntry, ProcessNote, Span } from '../process/note.ts';
+import type { Problem, Severity } from '../process/process.ts';
+import { evaluateNote, misspeltNotes, notesIn } from '../process/program-notes.ts';
+import { processRules } from '../process/rules.ts';
+
+export interface Finding extends Span {
+  rule: string;
+  severity: Severity;
+  message: string;
+  /** The key of the machine card that would settle it. */
+  cardKey?: string;
+}
+
+/** Every rule with its default severity, for settings and documentation. */
+export const allRules: Readonly<Record<string, { severity: Severity; summary: string; source: string }>> = { ...programRules, ...processRules };
+
+export function checkProgram(program: Program, card: MachineCard): Finding[] {
+  const ofText = program.problems().map((problem): Finding => ({ ...problem, ...holeKey(program, problem) }));
+  return [...ofText, ...checkNotes(program, card)].sort((first, second) => first.line - second.line || first.start - second.start);
+}
+
+function checkNotes(program: Program, card: MachineCard): Finding[] {
+  const misspelt = misspeltNotes(program).map(({ span, keyword, meant }) => finding(span, 'note-name', `"${keyword}" is no process; ${meant} may be meant.`));
+  return [...misspelt, ...notesIn(program).flatMap((note) => checkNote(program, note, card))];
+}
+
+function checkNote(program: Program, note: ProcessNote, card: MachineCard): Finding[] {
+  const faults = note.faults.map(({ span, message }) => finding(span, 'note-syntax', message));
+  const open = note.endLine === undefined ? [finding(note.keywordSpan, 'note-open', `(END ${note.keyword}) is missing: the note has no end.`)] : [];
+  const problems = evaluateNote(program, note, card)?.evaluation.problems ?? [];
+  return [...faults, ...open, ...repeated(note), ...problems.map((problem) => placed(note, problem))];
+}
+
+function repeated({ entries }: ProcessNote): Finding[] {
+  const again = entries.filter((entry, index) => entries.findIndex((each) => each.name === entry.name) < index);
+  return again.map((entry) => finding(entry.nameSpan, 'parameter-twice', `${entry.name} stands twice in this note; the first one, ${firstValue(entries, entry.name)}, counts.`));
+}
+
+function firstValue(entries: readonly NoteEntry[], name: string): string {
+  return entries.find((entry) => entry.name === name)?.value ?? '';
+}
+
+/** Marks the word that carries the problem: the value, the name of an unknown parameter, or the keyword for what is missing. */
+function placed(note: ProcessNote, problem: Problem): Finding {
+  const entry = note.entries.find(({ name }) => name === problem.parameter);
+  const value = entry && entry.valueSpan.end > entry.valueSpan.start ? entry.valueSpan : entry?.span;
+  const span = !entry || !value ? note.keywordSpan : problem.rule === 'unknown-parameter' ? entry.nameSpan : value;
+  return { ...span, rule: problem.rule, severity: problem.severity, message: problem.message, ...(problem.cardKey === undefined ? {} : { cardKey: problem.cardKey }) };
+}
+
+function finding(span: Span, rule: keyof typeof processRules, message: string): Finding {
+  return { ...span, rule, severity: processRules[rule].severity, message };
+}
+
+function holeKey(program: Program, { rule, line, start }: { rule: string; line: number; start: number }): { cardKey?: string } {
+  if (rule !== 'hole') return {};
+  const name = program.items(line).find((item) => item.kind === 'hole' && item.start === start);
+  return name?.kind === 'hole' ? { cardKey: `codes.${name.name}` } : {};
+}

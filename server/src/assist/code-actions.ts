@@ -1,0 +1,49 @@
+/**
+ * Code actions that belong to a place: insert a block, fill a hole.
+ *
+ * Insert, before: an empty line. After: the block of the process, once the
+ * parameter sheet that the client opens has been confirmed.
+ */
+import { CodeActionKind, type CodeAction, type CodeActionParams } from 'vscode-languageserver';
+import { processes } from '../process/processes.ts';
+import { diagnosticSource } from './diagnostics.ts';
+import { answered, type Service } from './service.ts';
+import type { Session } from './session.ts';
+
+export const codeActionsService: Service = {
+  capabilities: { codeActionProvider: { codeActionKinds: [CodeActionKind.RefactorRewrite, CodeActionKind.QuickFix] } },
+  register(connection, session) {
+    connection.onCodeAction((parameters, token) =>
+      answered(session, connection, 'codeAction', parameters.textDocument.uri, token, () => codeActions(session, parameters), []),
+    );
+  },
+};
+
+function codeActions(session: Session, parameters: CodeActionParams): CodeAction[] {
+  if (!session.program(parameters.textDocument.uri)) return [];
+  const wanted = (kind: string) => parameters.context.only === undefined || parameters.context.only.some((only) => kind === only || kind.startsWith(`${only}.`) || only === '');
+  return [
+    ...(wanted(CodeActionKind.QuickFix) ? holeFixes(parameters) : []),
+    ...(wanted(CodeActionKind.RefactorRewrite) ? insertions(parameters) : []),
+  ];
+}
+
+function insertions({ textDocument, range }: CodeActionParams): CodeAction[] {
+  return processes.map(({ id, title }) => ({
+    title: `Insert ${title.toLowerCase()} block…`,
+    kind: CodeActionKind.RefactorRewrite,
+    command: { title: `Insert ${title.toLowerCase()} block`, command: 'blockwright.insertBlock', arguments: [{ process: id, place: { uri: textDocument.uri, ...range.end } }] },
+  }));
+}
+
+/** A hole, or a block that would have one, leads to the key of the machine card that would fill it. */
+function holeFixes({ context }: CodeActionParams): CodeAction[] {
+  const ours = context.diagnostics.filter(({ source }) => source === diagnosticSource);
+  const keys = ours.map((diagnostic) => ({ diagnostic, key: (diagnostic.data as { cardKey?: string } | undefined)?.cardKey }));
+  return keys.flatMap(({ diagnostic, key }) => (key === undefined ? [] : [{
+    title: `Open the machine card at ${key}`,
+    kind: CodeActionKind.QuickFix,
+    diagnostics: [diagnostic],
+    command: { title: 'Open the machine card', command: 'blockwright.openCard', arguments: [key] },
+  }]));
+}

@@ -1,0 +1,168 @@
+/**
+ * What a hover says, as plain data: the word's meaning, the figures that it
+ * governs, the modes around it. One renderer for each surface makes text of it;
+ * nothing here is Markdown.
+ */
+import type { MachineCard } from '../machine/card.ts';
+import { hole } from '../machine/template.ts';
+import type { Dialect, Item, ModalState, Program } from '../program/index.ts';
+import { meaningOf } from '../program/index.ts';
+import type { ProcessNote, NoteEntry } from '../process/note.ts';
+import { evaluateNote, noteAt, type EvaluatedNote } from '../process/program-notes.ts';
+import { allowedRange, defaultText } from '../process/fields.ts';
+import type { Problem } from '../process/process.ts';
+import { wordFigures } from '../process/word-figures.ts';
+import type { Quantity } from '../trade/quantity.ts';
+
+export interface Explanation {
+  /** As written in the program. */
+  word: string;
+  start: number;
+  end: number;
+  /** The name of what the word is, in a few words. */
+  title: string;
+  /** One or two sentences. */
+  meaning: string;
+  source: string;
+  /** Which process the word belongs to, for example Hobbing. */
+  process?: string;
+  /** The figures, those that the word governs first. */
+  quantities: Quantity[];
+  /** How many of them the word governs. */
+  governed: number;
+  /** Modes and places in force, label and value. */
+  context: { label: string; value: string }[];
+  problems: Problem[];
+}
+
+/** Everything a hover needs beside the program. */
+export interface ExplainSetting {
+  card: MachineCard;
+  dialect: Dialect;
+}
+
+/** Explains what stands at a character of a line; undefined on white space. */
+export function explain(program: Program, line: number, character: number, setting: ExplainSetting): Explanation | undefined {
+  const item = program.items(line).find((each) => each.start <= character && character < each.end) ?? program.items(line).find((each) => each.end === character);
+  if (!item) return undefined;
+  const note = noteAt(program, line);
+  const evaluated = note && evaluateNote(program, note, setting.card);
+  if (item.kind === 'comment') return explainComment(item, line, character, evaluated);
+  return explainWord(program, line, item, evaluated, setting);
+}
+
+function explainComment(item: Item & { kind: 'comment' }, line: number, character: number, evaluated: EvaluatedNote | undefined): Explanation {
+  const plain: Explanation = {
+    word: item.style === 'semicolon' ? `;${item.text}` : `(${item.text}${item.closed ? ')' : ''}`,
+    start: item.start, end: item.end, title: 'Comment', meaning: 'Text for people; the control passes it over.', source: 'ISO 6983-1 (control out, control in)',
+    quantities: [], governed: 0, context: [], problems: [],
+  };
+  if (!evaluated) return plain;
+  const { note } = evaluated;
+  const entry = note.entries.find(({ span }) => span.line === line && span.start <= character && character <= span.end);
+  if (entry) return explainEntry(entry, evaluated);
+  const onKeyword = note.headLine === line && character >= note.keywordSpan.start && character <= note.keywordSpan.end;
+  return onKeyword || line <= note.headEndLine || line === note.endLine ? { ...plain, ...explainNote(note, evaluated, onKeyword) } : plain;
+}
+
+function explainNote(note: ProcessNote, { process, evaluation }: EvaluatedNote, onKeyword: boolean): Partial<Explanation> {
+  return {
+    ...(onKeyword ? { word: note.keyword, start: note.keywordSpan.start, end: note.keywordSpan.end } : {}),
+    title: `${process.title} note`,
+    meaning: `${process.summary} The block below was made from these parameters.`,
+    source: 'process note',
+    process: process.title,
+    ...governedFigures(evaluation.quantities, process.governs[note.keyword] ?? []),
+    problems: evaluation.problems,
+  };
+}
+
+function explainEntry(entry: NoteEntry, { process, setting, evaluation }: EvaluatedNote): Explanation {
+  const field = process.fields[entry.name];
+  const unknown = `${entry.name} is not a parameter of ${process.title.toLowerCase()}.`;
+  const standard = field && defaultText(field, setting.units);
+  return {
+    word: `${entry.name}=${entry.value}`,
+    start: entry.span.start,
+    end: entry.span.end,
+    title: field?.label ?? 'Unknown parameter',
+    meaning: field ? `${field.help} Allowed: ${allowedRange(field, setting.units)}${standard === undefined ? '' : `; default ${standard}`}.` : unknown,
+    source: 'process note',
+    process: process.title,
+    ...governedFigures(evaluation.quantities, process.governs[entry.name] ?? []),
+    context: [],
+    problems: evaluation.problems.filter((problem) => problem.parameter === entry.name),
+  };
+}
+
+/** Puts the governed figures first, in the order in which the process names them. */
+function governedFigures(quantities: readonly Quantity[], governed: readonly string[]): Pick<Explanation, 'quantities' | 'governed'> {
+  const first = governed.map((id) => quantities.find((each) => each.id === id)).filter((each) => each !== undefined);
+  return { quantities: [...first, ...quantities.filter((each) => !first.includes(each))], governed: first.length };
+}
+
+function explainWord(program: Program, line: number, item: Exclude<Item, { kind: 'comment' }>, evaluated: EvaluatedNote | undefined, setting: ExplainSetting): Explanation {
+  const before = program.stateBefore(line);
+  const { title, detail, source } = meaningOf(item, before, setting.dialect);
+  const role = evaluated && evaluated.note.headEndLine < line ? roleOf(program, line, item) : undefined;
+  const figures = role && evaluated ? governedFigures(evaluated.evaluation.quantities, evaluated.process.governs[role] ?? []) : undefined;
+  const own = figures && figures.quantities.length > 0 ? figures : ownFigures(program, line, item, setting);
+  return {
+    word: item.text,
+    start: item.start,
+    end: item.end,
+    title: item.kind === 'hole' ? `Hole: ${item.name}` : title,
+    meaning: item.kind === 'hole' ? `${hole(item.name)} stands where the machine card gives no word. A control refuses it. Fill in the card, then make the block anew.` : detail,
+    source,
+    ...(figures && evaluated ? { process: evaluated.process.title } : {}),
+    ...own,
+    context: contextOf(program.stateAfter(line)),
+    problems: [],
+  };
+}
+
+function ownFigures(program: Program, line: number, item: Exclude<Item, { kind: 'comment' }>, { card }: ExplainSetting): Pick<Explanation, 'quantities' | 'governed'> {
+  const quantities = wordFigures(program, line, item, card);
+  return { quantities, governed: quantities.length };
+}
+
+/** What a word does for a process: S, F and T by their letter, any word of a sync line by the machine card's template. */
+function roleOf(program: Program, line: number, item: Item): string | undefined {
+  const sync = program.events(line).some((event) => /^(syncOn|syncOff)$/.test(event.name) && event.start <= item.start && item.end <= event.end);
+  if (sync) return 'sync';
+  return item.kind === 'word' && /^[SFT]$/.test(item.letter) ? item.letter : undefined;
+}
+
+const feedUnits = { perMinute: 'a minute', perRevolution: 'a revolution', inverseTime: 'inverse time' } as const;
+
+function contextOf(state: ModalState): Explanation['context'] {
+  const rows: [string, string | undefined][] = [
+    ['units', state.units === 'mm' ? 'mm' : 'inch'],
+    ['plane', { 17: 'XY (G17)', 18: 'ZX (G18)', 19: 'YZ (G19)' }[state.plane]],
+    ['dimensions', state.distance],
+    ['tool', state.tool === undefined ? undefined : `T${state.tool}`],
+    ['feed', state.feed === undefined ? undefined : `F${state.feed} ${feedUnits[state.feedMode]}`],
+    ['speed', speedInWords(state)],
+    ['driven tool', drivenInWords(state)],
+    ['synchronous', state.sync ? `since line ${state.sync.line + 1}` : undefined],
+    ['position', positionInWords(state)],
+  ];
+  return rows.filter((row): row is [string, string] => row[1] !== undefined).map(([label, value]) => ({ label, value }));
+}
+
+function speedInWords(state: ModalState): string | undefined {
+  if (state.speed === undefined) return undefined;
+  const unit = state.speedMode === 'css' ? (state.units === 'mm' ? 'm/min' : 'ft/min') : 'rev/min';
+  const limit = state.speedLimit === undefined ? '' : `, at most ${state.speedLimit} rev/min`;
+  return `S${state.speed} ${unit}${limit}, spindle ${state.spindle}`;
+}
+
+function drivenInWords({ driven }: ModalState): string | undefined {
+  if (!driven) return undefined;
+  return `${driven.rpm === undefined ? 'speed not known' : `${driven.rpm} rev/min`}, ${driven.direction}`;
+}
+
+function positionInWords({ position }: ModalState): string | undefined {
+  const known = Object.entries(position).filter(([, value]) => value !== undefined);
+  return known.length === 0 ? undefined : known.map(([axis, value]) => `${axis}${Number((value ?? 0).toFixed(4))}`).join(' ');
+}

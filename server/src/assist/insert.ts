@@ -1,0 +1,108 @@
+/**
+ * Where a composed block goes: units and modes at the line, numbering and line
+ * ends of the program. The result is the text to insert, as plain data.
+ */
+import type { MachineCard } from '../machine/card.ts';
+import type { Program } from '../program/index.ts';
+import type { RawValues } from '../process/fields.ts';
+import { composeText, type Layout, type Numbering } from '../process/layout.ts';
+import type { Problem, Process, Setting } from '../process/process.ts';
+import { noteAt, settingAt } from '../process/program-notes.ts';
+
+export interface Insertion {
+  line: number;
+  character: number;
+  /** The whole text with line ends; empty when the block cannot be made. */
+  text: string;
+  problems: Problem[];
+}
+
+/** A place in a program, 0-based. */
+export interface Place {
+  line: number;
+  character: number;
+}
+
+/** Composes a process for a place in a program. */
+export function insertionAt(program: Program, place: Place, process: Process, raw: RawValues, card: MachineCard): Insertion {
+  const line = lineFor(program, place);
+  const setting = settingAt(program.stateBefore(line), card);
+  const { lines, problems } = composeText(process, raw, setting, layoutAt(program, line, card));
+  return { ...textAt(program, line, lines), problems };
+}
+
+/** The setting that a block at this place would have, for live results. */
+export function settingFor(program: Program, place: Place, card: MachineCard): Setting {
+  return settingAt(program.stateBefore(lineFor(program, place)), card);
+}
+
+/**
+ * The line in front of which the block goes: the cursor's own line when it is
+ * blank or the cursor stands at its start, the next one otherwise. Inside another
+ * block the place moves behind that block, so that no block is torn.
+ */
+function lineFor(program: Program, { line, character }: Place): number {
+  const inLine = character > 0 && program.lineText(line).trim() !== '';
+  const wanted = Math.min(line + (inLine ? 1 : 0), program.lineCount);
+  const note = noteAt(program, wanted);
+  const inside = note?.endLine !== undefined && note.headLine < wanted && wanted <= note.endLine;
+  return inside && note.endLine !== undefined ? note.endLine + 1 : wanted;
+}
+
+/** Behind a last line without a line end, the line end goes in front of the block instead of behind it. */
+function textAt(program: Program, line: number, lines: readonly string[]): Omit<Insertion, 'problems'> {
+  const end = program.lineEnding;
+  if (line < program.lineCount) return { line, character: 0, text: lines.length === 0 ? '' : lines.join(end) + end };
+  const last = program.lineCount - 1;
+  return { line: last, character: program.lineText(last).length, text: lines.length === 0 ? '' : end + lines.join(end) };
+}
+
+function layoutAt(program: Program, line: number, card: MachineCard): Layout {
+  const numbering = numberingAt(program, line, card);
+  return { comment: commentStyle(program, line, card), maxLineLength: card.maxLineLength, ...(numbering ? { numbering } : {}) };
+}
+
+/** Lines that are looked at in each direction for the habits of a program. */
+const habitReach = 400;
+
+/** The style of the nearest comment before the place; the card's where the program has none. */
+function commentStyle(program: Program, line: number, card: MachineCard): Layout['comment'] {
+  for (let at = line - 1; at >= Math.max(0, line - habitReach); at -= 1) {
+    const comment = program.items(at).find((item) => item.kind === 'comment');
+    if (comment?.kind === 'comment') return comment.style === 'semicolon' ? 'semicolon' : 'parentheses';
+  }
+  return card.comment;
+}
+
+/**
+ * Numbers go on from the program's. Where the program has none, the card says
+ * whether the block has any.
+ */
+function numberingAt(program: Program, line: number, card: MachineCard): Numbering | undefined {
+  const [last, beforeLast] = numbersBefore(program, line);
+  if (last === undefined) return card.sequenceNumbers && { first: card.sequenceNumbers.start, step: card.sequenceNumbers.step, ...nextNumber(program, line) };
+  const step = card.sequenceNumbers?.step ?? (beforeLast !== undefined && last > beforeLast ? last - beforeLast : 10);
+  return { first: last + step, step, ...nextNumber(program, line) };
+}
+
+function numbersBefore(program: Program, line: number): number[] {
+  const numbers: number[] = [];
+  for (let at = line - 1; at >= Math.max(0, line - habitReach) && numbers.length < 2; at -= 1) {
+    const number = sequenceNumber(program, at);
+    if (number !== undefined) numbers.push(number);
+  }
+  return numbers;
+}
+
+function nextNumber(program: Program, line: number): { before?: number } {
+  for (let at = line; at < Math.min(program.lineCount, line + habitReach); at += 1) {
+    const number = sequenceNumber(program, at);
+    if (number !== undefined) return { before: number };
+  }
+  return {};
+}
+
+function sequenceNumber(program: Program, line: number): number | undefined {
+  const item = program.items(line).find((each) => each.kind === 'sequence');
+  return item?.kind === 'sequence' ? item.value : undefined;
+}

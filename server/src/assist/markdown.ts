@@ -1,0 +1,71 @@
+/**
+ * The one renderer of explanations as Markdown. The leading figure comes first
+ * and large, then a small table, the working, the source. Program text is
+ * escaped here and nowhere else.
+ */
+import type { Quantity } from '../trade/quantity.ts';
+import type { Explanation } from './explain.ts';
+import { capitalised, valueWithUnit } from './figures.ts';
+
+/** Rows beyond these make a hover that nobody reads; the rest is on the command line. */
+const mostRows = 7;
+const mostContextRows = 9;
+
+export function explanationMarkdown(explanation: Explanation): string {
+  const lead = explanation.governed > 0 ? explanation.quantities[0] : undefined;
+  const parts = [
+    lead ? leadHeading(lead) : `#### ${escaped(shortened(explanation.word))}: ${escaped(explanation.title)}`,
+    problemLines(explanation),
+    lead ? figureTable(explanation) : '',
+    lead ? `${escaped(lead.symbol)}: ${escaped(lead.working)}` : '',
+    lead ? `*Source: ${escaped(lead.source)}*` : '',
+    lead ? '---' : '',
+    meaningLine(explanation, lead !== undefined),
+    contextLine(explanation),
+  ];
+  return parts.filter((part) => part !== '').join('\n\n');
+}
+
+function leadHeading(lead: Quantity): string {
+  return `### ${escaped(valueWithUnit(lead))}\n\n**${escaped(capitalised(lead.name))}**`;
+}
+
+function problemLines({ problems }: Explanation): string {
+  return problems.map(({ severity, message }) => `**${severity === 'error' ? 'Error' : 'Warning'}:** ${escaped(message)}`).join('\n\n');
+}
+
+function figureTable({ quantities, governed }: Explanation): string {
+  const rows = quantities.slice(1, Math.min(governed, mostRows));
+  if (rows.length === 0) return '';
+  return ['| | |', '|:--|--:|', ...rows.map((each) => `| ${escaped(capitalised(each.name))} | ${escaped(valueWithUnit(each))} |`)].join('\n');
+}
+
+function meaningLine({ word, title, meaning, source }: Explanation, withTitle: boolean): string {
+  const heading = withTitle ? `**${escaped(shortened(word))}** ${escaped(title)}. ` : '';
+  return `${heading}${escaped(meaning)} *${escaped(source)}*`;
+}
+
+function contextLine({ context }: Explanation): string {
+  return context.slice(0, mostContextRows).map(({ label, value }) => `${escaped(label)} ${escaped(value)}`).join(' · ');
+}
+
+function shortened(word: string): string {
+  return word.length > 60 ? `${word.slice(0, 60)}…` : word;
+}
+
+/**
+ * Everything that Markdown or HTML could read as markup inside a line. Points,
+ * signs and parentheses stay, so that figures read the same in the raw text.
+ * Control characters and lone surrogates become a question mark.
+ */
+export function escaped(text: string): string {
+  return text
+    .replace(/[\u0000-\u001f\u007f]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, '?')
+    .replace(/&/g, '&amp;')
+    .replace(/</g, '&lt;')
+    .replace(/>/g, '&gt;')
+    .replace(/[\\`*_{}[\]#!|~$]/g, '\\$&')
+    .replace(/@/g, '&#64;')
+    .replace(/:(?=\/\/)/g, '&#58;')
+    .replace(/www\./gi, 'www&#46;');
+}

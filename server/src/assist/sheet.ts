@@ -1,0 +1,51 @@
+/**
+ * The parameter sheet as data: rows from the process's field list, live figures,
+ * problems where they arise. The client draws it and knows no process.
+ */
+import { allowedRange, defaultText, unitOf, type Field, type RawValues } from '../process/fields.ts';
+import type { Problem, Process, Setting } from '../process/process.ts';
+import type { Quantity } from '../trade/quantity.ts';
+import type { Sheet, SheetFigure, SheetRow } from '../requests.ts';
+import { capitalised, valueWithUnit } from './figures.ts';
+
+export function sheetOf(process: Process, raw: RawValues, setting: Setting): Sheet {
+  const evaluation = process.evaluate(raw, setting);
+  const problems = evaluation.quantities.length > 0 ? process.compose(raw, setting).problems : evaluation.problems;
+  const rowNames = Object.keys(process.fields);
+  return {
+    title: process.title,
+    rows: Object.entries(process.fields).map(([name, field]) => rowOf(name, field, raw, setting, problems)),
+    figures: figuresOf(process, evaluation.quantities),
+    notices: problems.filter(({ parameter }) => parameter === undefined || !rowNames.includes(parameter)).map(({ severity, message, cardKey }) => ({ severity, message, ...(cardKey === undefined ? {} : { cardKey }) })),
+    ready: !problems.some((problem) => problem.severity === 'error' && problem.rule !== 'hole'),
+  };
+}
+
+function rowOf(name: string, field: Field, raw: RawValues, setting: Setting, problems: readonly Problem[]): SheetRow {
+  const standard = defaultText(field, setting.units);
+  const own = problems.filter(({ parameter }) => parameter === name);
+  const problem = own.find(({ severity }) => severity === 'error')?.message;
+  const warning = own.find(({ severity }) => severity !== 'error')?.message;
+  return {
+    name,
+    label: field.label,
+    help: field.help,
+    unit: unitOf(field, setting.units),
+    allowed: allowedRange(field, setting.units),
+    value: raw[name] ?? '',
+    standard: standard ?? field.absent ?? '',
+    required: standard === undefined && !field.optional,
+    ...(field.kind === 'choice' ? { choices: [...field.choices] } : {}),
+    ...(problem === undefined ? {} : { problem }),
+    ...(warning === undefined ? {} : { warning }),
+  };
+}
+
+function figuresOf({ keyQuantities }: Process, quantities: readonly Quantity[]): SheetFigure[] {
+  return keyQuantities.map((id) => quantities.find((each) => each.id === id)).filter((each) => each !== undefined).map((each) => ({
+    id: each.id,
+    name: capitalised(each.name),
+    text: valueWithUnit(each),
+    working: each.working,
+  }));
+}

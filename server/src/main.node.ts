@@ -1,0 +1,18 @@
+/** The language server as a Node process, on stdio or on the channel that the editor opens. */
+import { readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { startServer } from './server.ts';
+
+const connection = createConnection(ProposedFeatures.all);
+
+startServer(connection, {
+  readText: async (uri) => {
+    try {
+      return await readFile(fileURLToPath(uri), 'utf8');
+    } catch {
+      return undefined;
+    }
+  },
+  yieldToMessages: () => new Promise((resolve) => setImmediate(resolve)),
+});

@@ -1,0 +1,26 @@
+/**
+ * The table of everything that notes, parameters and machine cards can be
+ * objected to. Settings and documentation derive from it, together with the
+ * program engine's own table.
+ */
+export const processRules = {
+  'unknown-parameter': { severity: 'error', summary: 'A name in a process note that the process does not have.', source: 'process note' },
+  'missing-parameter': { severity: 'error', summary: 'A parameter that the process cannot do without.', source: 'process note' },
+  'bad-value': { severity: 'error', summary: 'A value outside its allowed range.', source: 'process note' },
+  'parameter-twice': { severity: 'error', summary: 'A parameter stands twice in one note; the first counts.', source: 'process note' },
+  'note-syntax': { severity: 'error', summary: 'Text in a process note that is not NAME=VALUE.', source: 'process note' },
+  'note-open': { severity: 'warning', summary: 'A process note without its closing comment.', source: 'process note' },
+  'note-name': { severity: 'warning', summary: 'A comment that looks like a process note with a misspelt name.', source: 'process note' },
+  'machine-limit': { severity: 'error', summary: 'A value beyond what the machine card allows.', source: 'machine card' },
+  'hole': { severity: 'error', summary: 'A place where the machine card gave no word.', source: 'own rule: nothing is guessed' },
+  'no-differential': { severity: 'error', summary: 'A helical gear on a machine whose synchronous word has no helix.', source: 'machine card' },
+  'unstated-sense': { severity: 'warning', summary: 'A direction that the machine card does not state.', source: 'machine card' },
+  'line-too-long': { severity: 'error', summary: 'A line longer than the machine card allows.', source: 'machine card' },
+  'feed-marks': { severity: 'warning', summary: 'Feed marks deeper than the flank tolerance class allows.', source: 'ISO 1328-1:2013 (from memory)' },
+  'common-factor': { severity: 'warning', summary: 'Hob starts and teeth with a common factor.', source: 'rule of practice, from memory' },
+  'hob-too-short': { severity: 'error', summary: 'A hob shorter than its generating length.', source: 'derived' },
+  'too-many-strokes': { severity: 'error', summary: 'A static keyway cut of more strokes than anybody could check.', source: 'own rule' },
+  'card': { severity: 'error', summary: 'A machine card that cannot be used; the last good one stays in use.', source: 'machine card' },
+} as const satisfies Record<string, { severity: 'error' | 'warning' | 'information'; summary: string; source: string }>;
+
+export type ProcessRuleId = keyof typeof processRules;

@@ -1,0 +1,111 @@
+/**
+ * The language server on any connection: lists the services, follows documents,
+ * settings and the machine card. Entries (Node, browser) bring the connection
+ * and the runtime.
+ */
+import {
+  DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, TextDocuments, TextDocumentSyncKind,
+  type Connection, type InitializeParams, type InitializeResult, type ServerCapabilities,
+} from 'vscode-languageserver';
+import { blocksService, cardAnswer } from './assist/blocks.ts';
+import { codeActionsService } from './assist/code-actions.ts';
+import { diagnosticsService, pushDiagnostics } from './assist/diagnostics.ts';
+import { hoverService } from './assist/hover.ts';
+import type { Service } from './assist/service.ts';
+import { isMachineCard, Session, type Runtime } from './assist/session.ts';
+import { ProgramDocument } from './program/index.ts';
+import type { InitializationOptions } from './requests.ts';
+
+const services: readonly Service[] = [hoverService, diagnosticsService, codeActionsService, blocksService];
+
+export function startServer(connection: Connection, runtime: Runtime): void {
+  const documents = new TextDocuments(ProgramDocument);
+  const session = new Session(documents, runtime);
+  const host = new Host(connection, session);
+  connection.onInitialize((parameters) => host.initialize(parameters));
+  connection.onInitialized(() => host.initialized());
+  connection.onDidChangeConfiguration(() => host.reloadCard());
+  connection.onDidChangeWatchedFiles(() => host.reloadCard());
+  documents.onDidChangeContent(({ document }) => host.documentChanged(document));
+  documents.onDidClose(({ document }) => host.documentClosed(document));
+  for (const service of services) service.register(connection, session);
+  documents.listen(connection);
+  connection.listen();
+}
+
+function capabilities(): ServerCapabilities {
+  return Object.assign({ textDocumentSync: TextDocumentSyncKind.Incremental, positionEncoding: 'utf-16' }, ...services.map((service) => service.capabilities)) as ServerCapabilities;
+}
+
+/** What one client can do, and the card that its settings name. */
+class Host {
+  #pulls = false;
+  #refreshes = false;
+  #hasSettings = false;
+  #registers = false;
+  #folder: string | undefined;
+  #options: InitializationOptions = {};
+
+  constructor(
+    private readonly connection: Connection,
+    private readonly session: Session,
+  ) {}
+
+  initialize({ capabilities: client, workspaceFolders, rootUri, initializationOptions }: InitializeParams): InitializeResult {
+    this.#pulls = client.textDocument?.diagnostic !== undefined;
+    this.#refreshes = client.workspace?.diagnostics?.refreshSupport === true;
+    this.#hasSettings = client.workspace?.configuration === true;
+    this.#registers = client.workspace?.didChangeConfiguration?.dynamicRegistration === true;
+    this.#folder = workspaceFolders?.[0]?.uri ?? rootUri ?? undefined;
+    this.#options = (initializationOptions as InitializationOptions | undefined) ?? {};
+    this.session.clientMarksBrokenJson = this.#options.marksBrokenJson === true;
+    return { capabilities: capabilities(), serverInfo: { name: 'blockwright' } };
+  }
+
+  async initialized(): Promise<void> {
+    if (this.#registers) await this.connection.client.register(DidChangeConfigurationNotification.type, { section: 'blockwright' });
+    if (this.#registers) await this.connection.client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.machine.json' }] });
+    await this.reloadCard();
+  }
+
+  /** Reads the card that the settings name, an open document before the file, and tells the client what is in use. */
+  async reloadCard(): Promise<void> {
+    const uri = await this.cardUri();
+    if (uri === undefined) this.session.cards.useBuiltIn();
+    else this.session.cards.use(uri, this.session.document(uri)?.getText() ?? (await this.session.runtime.readText(uri)));
+    this.cardChanged();
+  }
+
+  private async cardUri(): Promise<string | undefined> {
+    const setting: unknown = this.#hasSettings ? await this.connection.workspace.getConfiguration('blockwright.machineCard') : this.#options.machineCard;
+    if (typeof setting !== 'string' || setting.trim() === '') return undefined;
+    return resolvedUri(setting.trim(), this.#folder);
+  }
+
+  documentChanged(document: ProgramDocument): void {
+    const isCardInUse = isMachineCard(document.uri) && document.uri === this.session.cards.current.uri;
+    if (isCardInUse) this.session.cards.use(document.uri, document.getText());
+    if (isCardInUse) this.cardChanged();
+    else if (!this.#pulls) pushDiagnostics(this.connection, this.session, [document]);
+  }
+
+  /** Unsaved text of a card is gone when its editor closes: the file counts again. */
+  documentClosed(document: ProgramDocument): void {
+    if (!this.#pulls) void this.connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
+    if (document.uri === this.session.cards.current.uri) void this.reloadCard();
+  }
+
+  private cardChanged(): void {
+    void this.connection.sendNotification('blockwright/cardChanged', cardAnswer(this.session));
+    if (!this.#pulls) pushDiagnostics(this.connection, this.session, this.session.documents.all());
+    else if (this.#refreshes) this.connection.languages.diagnostics.refresh();
+  }
+}
+
+/** A path of the settings as a URI: absolute, or relative to the workspace folder. */
+function resolvedUri(path: string, folder: string | undefined): string {
+  if (/^[a-z][a-z0-9+.-]+:\/\//i.test(path)) return path;
+  const encoded = path.replaceAll('\\', '/').split('/').map(encodeURIComponent).join('/').replace(/^([A-Za-z])%3A\//, '/$1%3A/');
+  if (encoded.startsWith('/')) return `file://${encoded}`;
+  return folder === undefined ? `file:///${encoded}` : `${folder.replace(/\/$/, '')}/${encoded.replace(/^\.\//, '')}`;
+}
