@@ -10,6 +10,7 @@ import type { Standing } from './standing.ts';
 /** What kind of figure it is; the unit follows from this and from the unit of length. */
 export type Dimension =
   | 'length'
+  | 'micrometres'
   | 'lengthPerMinute'
   | 'lengthPerRevolution'
   | 'degrees'
@@ -19,7 +20,6 @@ export type Dimension =
   | 'strokesPerMinute'
   | 'area'
   | 'removalRate'
-  | 'micrometres'
   | 'gramMillimetres'
   | 'seconds'
   | 'plain';
@@ -77,6 +77,7 @@ export function unitOf(dimension: Dimension, units: Units): string {
 
 const METRIC_UNITS: Readonly<Record<Dimension, string>> = {
   length: 'mm',
+  micrometres: 'um',
   lengthPerMinute: 'mm/min',
   lengthPerRevolution: 'mm/rev',
   degrees: 'deg',
@@ -86,7 +87,6 @@ const METRIC_UNITS: Readonly<Record<Dimension, string>> = {
   strokesPerMinute: '1/min',
   area: 'mm²',
   removalRate: 'cm³/min',
-  micrometres: 'µm',
   gramMillimetres: 'g·mm',
   seconds: 's',
   plain: '',

@@ -5,7 +5,7 @@
  * as the caller says, and rates are a minute in the same length.
  */
 import { radians } from './angles.ts';
-import { inRange, lengthOrZero, positiveLength, turningSpeed } from './domain.ts';
+import { inRange, lengthOrZero, positiveLength, positiveRate, turningSpeed } from './domain.ts';
 
 /**
  * Mean speed of the cutting half of the stroke, in length a minute: twice the
@@ -98,7 +98,7 @@ export interface BoxCycle {
 export function boxCycleMinutes(cycle: BoxCycle): number {
   positiveLength('stroke', cycle.stroke);
   lengthOrZero('liftOff', cycle.liftOff);
-  for (const feed of ['cutFeed', 'returnFeed', 'liftFeed'] as const) inRange(feed, cycle[feed], { over: 0, atMost: 1e8 });
+  for (const feed of ['cutFeed', 'returnFeed', 'liftFeed'] as const) positiveRate(feed, cycle[feed]);
   const { stroke, cutFeed, returnFeed, liftOff, liftFeed } = cycle;
   return stroke / cutFeed + stroke / returnFeed + (2 * liftOff) / liftFeed;
 }

@@ -24,7 +24,10 @@ export interface Range {
  * few such numbers overflows.
  */
 export const LARGEST_LENGTH = 1e5;
+/** Far below any real length, large enough that nothing divided by it overflows. Shown as 0 in messages. */
+const SMALLEST_POSITIVE = 1e-12;
 export const LARGEST_RPM = 1e6;
+export const LARGEST_RATE = 1e9;
 export const LARGEST_COUNT = 1e4;
 
 /** Returns the value if it lies in the range. Throws `OutOfRange` otherwise, for NaN too. */
@@ -35,7 +38,7 @@ export function inRange(parameter: string, value: number, range: Range): number 
 
 /** Returns the value if it is a positive length in any unit. */
 export function positiveLength(parameter: string, value: number): number {
-  return inRange(parameter, value, { over: 0, atMost: LARGEST_LENGTH });
+  return inRange(parameter, value, { over: SMALLEST_POSITIVE, atMost: LARGEST_LENGTH });
 }
 
 /** Returns the value if it is a length of 0 or more in any unit. */
@@ -45,7 +48,12 @@ export function lengthOrZero(parameter: string, value: number): number {
 
 /** Returns the value if it is a speed of rotation in revolutions (or strokes) a minute. */
 export function turningSpeed(parameter: string, value: number): number {
-  return inRange(parameter, value, { over: 0, atMost: LARGEST_RPM });
+  return inRange(parameter, value, { over: SMALLEST_POSITIVE, atMost: LARGEST_RPM });
+}
+
+/** Returns the value if it is a rate in length a minute, revolution or tooth, in any unit of length. */
+export function positiveRate(parameter: string, value: number): number {
+  return inRange(parameter, value, { over: SMALLEST_POSITIVE, atMost: LARGEST_RATE });
 }
 
 /** Returns the value if it is a whole number from `atLeast` on. */
