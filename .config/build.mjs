@@ -40,6 +40,8 @@ function bundleOptions({ from, to, ...format }, { production }) {
     sourcemap: production ? false : 'linked',
     legalComments: 'linked',
     logLevel: 'warning',
+    // A name that the other file no longer exports would only show at run time.
+    logOverride: { 'import-is-undefined': 'error' },
     ...format,
   };
 }

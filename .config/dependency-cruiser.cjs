@@ -1,20 +1,20 @@
 // The import arrows of the project, enforced. `program` and `trade` stand alone; everything else points inward:
-// assist -> process -> { program, trade, machine, picture }.
+// assist -> process -> { program, trade, machine, picture }, and cut -> { program, trade }.
 
 const own = '^(server|client)/src/';
 
-/** Forbids imports of our own files from one folder to anything but the named folders. */
-function mayImportOnly(folder, allowedFolders) {
-  const allowed = [folder, ...allowedFolders].map((each) => `server/src/${each}/`);
+/** Forbids imports of our own files from one folder to anything but the named folders and files. */
+function mayImportOnly(folder, allowedPlaces) {
+  const allowed = [folder, ...allowedPlaces].map((each) => `server/src/${each}${each.endsWith('.ts') ? '$' : '/'}`);
   return {
-    name: `${folder}-imports-only-${allowedFolders.join('-') || 'itself'}`,
+    name: `${folder}-imports-only-${allowedPlaces.join('-') || 'itself'}`,
     severity: 'error',
     from: { path: `^server/src/${folder}/` },
     to: { path: own, pathNot: `^(${allowed.join('|')})` },
   };
 }
 
-const core = '^server/src/(program|trade|machine|process|picture|assist)/';
+const core = '^server/src/(program|trade|machine|process|picture|cut|assist)/';
 const editorProtocol = '(vscode-languageserver|vscode-languageclient|vscode-jsonrpc|^vscode$)';
 
 module.exports = {
@@ -23,8 +23,10 @@ module.exports = {
     mayImportOnly('trade', []),
     mayImportOnly('picture', ['trade']),
     mayImportOnly('machine', ['program']),
-    mayImportOnly('process', ['program', 'trade', 'machine', 'picture']),
-    mayImportOnly('assist', ['process', 'program', 'trade', 'machine', 'picture']),
+    mayImportOnly('cut', ['program', 'trade']),
+    mayImportOnly('process', ['program', 'trade', 'machine', 'picture', 'cut']),
+    // The custom requests are types that client and server share.
+    mayImportOnly('assist', ['process', 'program', 'trade', 'machine', 'picture', 'cut', 'requests.ts']),
     {
       name: 'core-does-no-input-or-output',
       comment: 'The core also runs in a browser worker.',
@@ -35,7 +37,7 @@ module.exports = {
     {
       name: 'only-assist-and-entries-know-the-protocol',
       severity: 'error',
-      from: { path: '^server/src/(program|trade|machine|process|picture)/' },
+      from: { path: '^server/src/(program|trade|machine|process|picture|cut)/' },
       to: { path: editorProtocol },
     },
     {

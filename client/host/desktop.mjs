@@ -49,7 +49,7 @@ function hasDesktop() {
 }
 
 /** The path of a command that can be run, looked for as a shell would. */
-function findCommand(name) {
+export function findCommand(name) {
   if (name.includes('/') || name.includes('\\')) return isExecutable(name) ? name : undefined;
   const endings = process.platform === 'win32' ? ['.cmd', '.exe'] : [''];
   const folders = (process.env.PATH ?? '').split(delimiter).filter((folder) => folder !== '');

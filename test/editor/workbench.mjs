@@ -1,0 +1,197 @@
+// Drives an editor window as a person does: mouse and keys in, what is on the screen out. Knows the window's parts and
+// nothing of the extension. Every wait is for a state of the window.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+
+const textLines = '.editor-instance .view-lines';
+const hoverBox = '.monaco-hover:not(.hidden) .monaco-hover-content';
+const quickInput = '.quick-input-widget:visible';
+
+/** One editor window. */
+export class Workbench {
+  /**
+   * @param {import('playwright-core').Page} page
+   * @param {string} folder the opened folder, on this machine's disk
+   */
+  constructor(page, folder) {
+    this.page = page;
+    this.folder = folder;
+  }
+
+  /** Loads the window and waits until it shows the text of an editor. */
+  async load(address) {
+    await this.page.goto(address);
+    await this.page.locator(`${textLines} .view-line span span`).first().waitFor();
+  }
+
+  /** Opens a file of the folder by its name, as with the file picker. */
+  async openFile(name) {
+    await this.page.keyboard.press('Control+P');
+    await this.typeInQuickInput(name);
+    await this.quickRows().filter({ hasText: name }).first().waitFor();
+    await this.page.keyboard.press('Enter');
+    await this.page.locator('.tab.active', { hasText: name }).waitFor();
+    await this.page.locator(`${textLines} .view-line`).first().waitFor();
+  }
+
+  /** Puts the cursor at a line and column, both counted from 1, and brings them into view. */
+  async goTo(line, column = 1) {
+    await this.focusText();
+    await this.page.keyboard.press('Control+G');
+    await this.typeInQuickInput(`:${line}:${column}`);
+    await this.page.keyboard.press('Enter');
+    await this.page.locator('.statusbar-item', { hasText: `Ln ${line}, Col ${column}` }).waitFor();
+  }
+
+  /** The text of the active file, byte for byte: it is saved and read from the disk. */
+  async editorText(name) {
+    await this.page.keyboard.press('Control+S');
+    await this.page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
+    return readFileSync(join(this.folder, name), 'utf8');
+  }
+
+  async undo() {
+    await this.focusText();
+    await this.page.keyboard.press('Control+Z');
+  }
+
+  /**
+   * Rests the mouse on a word and resolves to the hover's text once it has one that matches. A hover that was asked for
+   * before the extension was ready stays empty, so the mouse leaves and comes back until there is one.
+   * @param {{ line: number, column: number, length?: number }} place counted from 1
+   * @param {RegExp} wanted
+   */
+  async hover({ line, column, length = 1 }, wanted) {
+    await this.goTo(line, column);
+    const { x, y } = await this.pointOf(line, column, length);
+    return this.until(async () => {
+      await this.page.mouse.move(x, y + 300);
+      await this.page.locator(hoverBox).waitFor({ state: 'hidden' });
+      await this.page.mouse.move(x, y);
+      return this.hoverText(wanted);
+    }, `a hover that matches ${wanted} at ${line}:${column}`);
+  }
+
+  /** The text of the visible hover when it matches within a few seconds, else undefined. */
+  async hoverText(wanted) {
+    const box = this.page.locator(hoverBox).filter({ hasText: wanted }).first();
+    const shown = await box.waitFor({ timeout: 5000 }).then(() => true, () => false);
+    return shown ? box.innerText() : undefined;
+  }
+
+  /** The middle of some characters on the screen. */
+  async pointOf(line, column, length) {
+    const point = await this.page.evaluate(middleOfCharacters, { textLines, line, column, length });
+    if (point === undefined) throw new Error(`line ${line}, column ${column} is not on the screen`);
+    return point;
+  }
+
+  /** Runs a command by its title in the command palette. */
+  async runCommand(title) {
+    await this.page.keyboard.press('F1');
+    await this.typeInQuickInput(`>${title}`);
+    await this.quickRows().filter({ hasText: title }).first().click();
+  }
+
+  /** The titles that the lightbulb offers at the cursor, or undefined while it offers nothing. */
+  async lightbulbTitles() {
+    await this.page.keyboard.press('Control+.');
+    const rows = this.page.locator('.action-widget .monaco-list-row.action');
+    const shown = await rows.first().waitFor({ timeout: 5000 }).then(() => true, () => false);
+    return shown ? rows.allInnerTexts() : undefined;
+  }
+
+  /** Chooses one of the lightbulb's actions at the cursor. */
+  async chooseLightbulbAction(title) {
+    await this.until(async () => (await this.lightbulbTitles())?.some((each) => each.includes(title)), `the action "${title}"`);
+    await this.page.locator('.action-widget .monaco-list-row.action', { hasText: title }).first().click();
+  }
+
+  quickRows() {
+    return this.page.locator(`${quickInput} .quick-input-list .monaco-list-row`);
+  }
+
+  /** What the quick pick lists, top to bottom, each row as the text that a screen reader speaks; scrolls through it. */
+  async quickPickRows() {
+    await this.quickRows().first().waitFor();
+    const list = this.page.locator(`${quickInput} .quick-input-list .monaco-list`);
+    const seen = new Map();
+    await this.until(async () => {
+      for (const [index, text] of await list.evaluate(visibleRows)) seen.set(index, text);
+      await list.hover();
+      await this.page.mouse.wheel(0, 150);
+      return seen.size >= (await this.quickRows().first().evaluate((row) => Number(row.getAttribute('aria-setsize'))));
+    }, 'all rows of the quick pick');
+    await this.page.mouse.wheel(0, -100_000);
+    return [...seen].sort(([one], [other]) => one - other).map(([, text]) => text);
+  }
+
+  /** Chooses the row that starts with a text, scrolling to it by typing its start into the filter. */
+  async chooseQuickPickRow(start) {
+    await this.typeInQuickInput(start);
+    const row = this.quickRows().and(this.page.locator(`[aria-label^="${start}"]`)).first();
+    await row.click();
+  }
+
+  /** Replaces what stands in the field of the quick pick or input box. */
+  async typeInQuickInput(text) {
+    const field = this.page.locator(`${quickInput} .quick-input-box input`);
+    await field.waitFor();
+    await field.fill(text);
+  }
+
+  /** The message under an input box, such as why a value is refused. */
+  quickInputMessage() {
+    return this.page.locator(`${quickInput} .quick-input-message`).innerText();
+  }
+
+  async quickInputTitle() {
+    return (await this.page.locator(`${quickInput} .quick-input-title`).innerText()).trim();
+  }
+
+  async quickInputClosed() {
+    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+  }
+
+  async focusText() {
+    await this.page.locator(`${textLines}`).first().click({ position: { x: 600, y: 5 } });
+  }
+
+  /** Repeats a look until it gives something; the test's own limit ends a wait that has no end. */
+  async until(look, what) {
+    for (let attempt = 0; attempt < 60; attempt += 1) {
+      const found = await look();
+      if (found) return found;
+      await this.page.evaluate(() => new Promise((resolve) => requestAnimationFrame(resolve)));
+    }
+    throw new Error(`waited in vain for ${what}`);
+  }
+}
+
+/** Runs in the page: rows by their position in the whole list. */
+function visibleRows(list) {
+  return [...list.querySelectorAll('.monaco-list-row')].map((row) => [Number(row.getAttribute('data-index')), row.getAttribute('aria-label')]);
+}
+
+/** Runs in the page: the line with a number is the one that stands as high as the number in the margin. */
+function middleOfCharacters({ textLines, line, column, length }) {
+  const number = [...document.querySelectorAll('.editor-instance .line-numbers')].find((each) => each.textContent === String(line));
+  const top = number?.getBoundingClientRect().top;
+  const row = [...document.querySelectorAll(`${textLines} .view-line`)].find((each) => Math.abs(each.getBoundingClientRect().top - top) < 2);
+  if (row === undefined) return undefined;
+  const range = document.createRange();
+  const place = (offset) => {
+    const walker = document.createTreeWalker(row, NodeFilter.SHOW_TEXT);
+    let left = offset;
+    for (let node = walker.nextNode(); node; left -= node.length, node = walker.nextNode()) {
+      if (left <= node.length) return [node, left];
+    }
+    return undefined;
+  };
+  const [start, end] = [place(column - 1), place(column - 1 + length)];
+  if (start === undefined || end === undefined) return undefined;
+  range.setStart(...start);
+  range.setEnd(...end);
+  const box = range.getBoundingClientRect();
+  return { x: box.left + box.width / 2, y: box.top + box.height / 2 };
+}
