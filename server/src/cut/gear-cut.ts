@@ -27,6 +27,8 @@ export interface HobbingJob {
   tool: HobTool;
   settingRadians: number;
   spans: readonly HobbingSpan[];
+  /** Teeth between the anvils of the span caliper; chosen from the gear when left out. */
+  spanTeeth?: number;
 }
 
 export interface GearCut {
@@ -85,10 +87,10 @@ function looksLikeTheGear(section: GearSection, teeth: number): boolean {
 
 function* cutDetail(job: HobbingJob, circles: GearCircles, middle: GearSection): Generator<Progress, GearDetail> {
   const edges = hobEdges(job.tool, FINE_FLANK_POINTS);
-  const spanTeeth = spanTeethFor(job.gear, circles);
   const gap = gapNearest(middle, OVERVIEW_REFERENCE, 0)!;
   const gapAngle = middleOf(gap);
   const form = formRadius(job.gear, circles, formHeight(job.tool));
+  const spanTeeth = job.spanTeeth ?? spanTeethFor(job.gear, circles, form);
   const phases: GearSection[] = [];
   for (const plan of phasePlans(job, circles, gapAngle, spanTeeth, form)) {
     phases.push(yield* cutOne(plan, edges, job, 0.3 + (0.3 * phases.length) / PHASES));

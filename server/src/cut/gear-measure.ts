@@ -50,12 +50,15 @@ export function gapNearest(section: GearSection, circle: number, angle: number):
   return best;
 }
 
-/** Follows the flanks of one gap over all circles, from the root outward, starting at its middle on each circle. */
-export function flanksOfGap(section: GearSection, middle: number): GapFlanks {
+/**
+ * Follows the flanks of one gap over all circles, from the root outward. Where
+ * the gap is as wide as the pitch no tooth is left, and the flank ends.
+ */
+export function flanksOfGap(section: GearSection, middle: number, pitch: number): GapFlanks {
   const flanks: GapFlanks = { lower: [], upper: [] };
   section.radii.forEach((radius, circle) => {
     const arc = arcAround(section, circle, middle);
-    if (!arc) return;
+    if (!arc || arc.end - arc.start >= pitch) return;
     flanks.lower.push({ radius, angle: arc.start });
     flanks.upper.push({ radius, angle: arc.end });
   });

@@ -3,7 +3,7 @@ import type { Hand } from '../trade/hands.ts';
 import { middleOf, wrapped } from './arcs.ts';
 import type { GearCut, GearDetail } from './gear-cut.ts';
 import { OVERVIEW_REFERENCE } from './gear-cut.ts';
-import type { GapFlanks } from './gear-measure.ts';
+import type { FlankPoint, GapFlanks } from './gear-measure.ts';
 import {
   ballCentreRadius,
   flanksOfGap,
@@ -53,7 +53,7 @@ export interface FlankMeasurement {
   helixDeviation: number;
   /** Depth of the marks along the teeth, normal to the flank. */
   feedMarkDepth: number;
-  /** Depth of the marks across the profile, normal to the flank. */
+  /** Depth of the marks across the profile, normal to the flank, at the bottom of the feed marks. */
   generatingMarkDepth: number;
   /** Places along Z where the gap is shallower than in the middle, if any. */
   shallowPlaces: number[];
@@ -76,7 +76,7 @@ export function sizeOverBalls(cut: GearCut, ballDiameter: number): number | unde
   if (!cut.detail) return undefined;
   const { lead } = measureFlanks(cut, cut.detail);
   const centres = cut.detail.phases.map((section) =>
-    ballCentreRadius(flanksOfGap(section, gapAngleIn(section, cut.detail!)), ballDiameter, lead),
+    ballCentreRadius(flanksOfGap(section, gapAngleIn(section, cut.detail!), cut.circles.pitchRadians), ballDiameter, lead),
   );
   if (centres.some((centre) => centre === undefined)) return undefined;
   const centre = Math.max(...(centres as number[]));
@@ -93,7 +93,7 @@ function measureFlanks(cut: GearCut, detail: GearDetail): FlankMeasurement {
     gapAngleDegrees: degrees(wrapped(detail.gapAngle)),
     spanTeeth: detail.spanTeeth,
     ...(span === undefined ? {} : { span }),
-    ...measureProfile(cut, detail),
+    ...measureProfile(cut, detail, helix.lead === Infinity ? 0 : (2 * Math.PI) / helix.lead),
     ...measureDepth(cut, detail),
   };
 }
@@ -174,7 +174,7 @@ function largest(values: Array<number | undefined>): number | undefined {
 
 function spansIn(section: GearSection, cut: GearCut, detail: GearDetail): [number | undefined, number | undefined] {
   const gap = (teeth: number): GapFlanks =>
-    flanksOfGap(section, gapAngleIn(section, detail, teeth, cut.circles.pitchRadians));
+    flanksOfGap(section, gapAngleIn(section, detail, teeth, cut.circles.pitchRadians), cut.circles.pitchRadians);
   const first = gap(0).upper;
   return [
     transverseSpan(first, gap(detail.spanTeeth).lower),
@@ -182,47 +182,70 @@ function spansIn(section: GearSection, cut: GearCut, detail: GearDetail): [numbe
   ];
 }
 
-function measureProfile(cut: GearCut, detail: GearDetail) {
-  const traces = detail.phases.flatMap((section) => tracesOf(section, cut, detail));
+function measureProfile(cut: GearCut, detail: GearDetail, turnPerLength: number) {
+  const sides = (['lower', 'upper'] as const).map((side) => flankTraces(cut, detail, side, turnPerLength));
   return {
-    profileDeviation: Math.max(...traces.map((trace) => trace.total)),
-    generatingMarkDepth: Math.max(...traces.map((trace) => trace.form)),
+    profileDeviation: Math.max(...sides.flatMap((side) => side.traces.map((trace) => spreadOf(trace)))),
+    generatingMarkDepth: Math.max(...sides.map((side) => lineThrough(side.places, deepestOf(side.traces)).spread)),
   };
 }
 
-function tracesOf(section: GearSection, cut: GearCut, detail: GearDetail): Array<{ total: number; form: number }> {
-  const flanks = flanksOfGap(section, gapAngleIn(section, detail));
-  const toNormal = Math.cos(cut.circles.baseHelixRadians);
-  return (['lower', 'upper'] as const).map((side) => {
-    const deviations = profileDeviations(flanks[side], cut.circles.base, side);
-    const places = flanks[side].map((point) => Math.sqrt(Math.max(point.radius ** 2 - cut.circles.base ** 2, 0)));
-    const line = lineThrough(places, deviations);
-    return { total: (Math.max(...deviations) - Math.min(...deviations)) * toNormal, form: line.spread * toNormal };
-  });
+interface FlankTraces {
+  /** Roll lengths of the traced points, the same for every trace. */
+  places: number[];
+  /** Deviations normal to the flank, one trace for every section of the feed mark. */
+  traces: number[][];
 }
 
-/** What of the scatter of the root along Z is a mark and what is missing depth: marks stay under this share of the depth. */
-const SHALLOW_SHARE = 0.03;
+function flankTraces(cut: GearCut, detail: GearDetail, side: 'lower' | 'upper', turnPerLength: number): FlankTraces {
+  const { base, baseHelixRadians, pitchRadians } = cut.circles;
+  const first = detail.phases[0]!;
+  const flanks = detail.phases.map((section) =>
+    turned(flanksOfGap(section, gapAngleIn(section, detail), pitchRadians)[side], -turnPerLength * (section.z - first.z)),
+  );
+  const common = Math.min(...flanks.map((flank) => flank.length));
+  return {
+    places: flanks[0]!.slice(0, common).map((point) => Math.sqrt(Math.max(point.radius ** 2 - base ** 2, 0))),
+    traces: flanks.map((flank) =>
+      profileDeviations(flank.slice(0, common), base, side).map((value) => value * Math.cos(baseHelixRadians)),
+    ),
+  };
+}
+
+function turned(flank: readonly FlankPoint[], angle: number): FlankPoint[] {
+  return flank.map((point) => ({ radius: point.radius, angle: point.angle + angle }));
+}
+
+/** The bottom of the feed marks: at every radius the deepest that any section of one feed shows. What waves there, the gashes left. */
+function deepestOf(traces: readonly number[][]): number[] {
+  return traces[0]!.map((_, index) => Math.min(...traces.map((trace) => trace[index]!)));
+}
+
+function spreadOf(values: readonly number[]): number {
+  return values.length ? Math.max(...values) - Math.min(...values) : 0;
+}
 
 function measureDepth(cut: GearCut, detail: GearDetail) {
   const depths = detail.along.map((section) => section.deepestRadius);
-  const middle = median(depths);
-  const allowed = SHALLOW_SHARE * Math.max(cut.circles.tip - middle, 0);
-  const shallow = detail.along.filter((section) => section.deepestRadius > middle + allowed);
+  const root = Math.min(...depths);
+  const limit = root + allowedRise(cut, detail, root);
+  const shallow = detail.along.filter((section) => section.deepestRadius > limit);
   return {
-    rootDiameter: 2 * middle,
+    rootDiameter: 2 * root,
     tipDiameter: 2 * outermostMaterial(cut),
     shallowPlaces: shallow.map((section) => section.z),
-    shallowBy: shallow.length ? Math.max(...shallow.map((section) => section.deepestRadius)) - middle : 0,
+    shallowBy: shallow.length ? Math.max(...shallow.map((section) => section.deepestRadius)) - root : 0,
   };
+}
+
+/** What the feed marks lift the root, seen over one feed in the middle, with a margin; and a thousandth of the depth. */
+function allowedRise(cut: GearCut, detail: GearDetail, root: number): number {
+  const overOneFeed = spreadOf(detail.phases.map((section) => section.deepestRadius));
+  return 2 * overOneFeed + 1e-3 * Math.max(cut.circles.tip - root, 0);
 }
 
 function outermostMaterial(cut: GearCut): number {
   const middle = cut.overview[1]!;
   const circle = middle.radii.findLastIndex((_, index) => materialShare(middle, index) > 1e-6);
   return circle < 0 ? 0 : middle.radii[circle]!;
-}
-
-function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[values.length >> 1] ?? 0;
 }

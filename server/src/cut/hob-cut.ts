@@ -104,10 +104,20 @@ class SpanPassage {
 
   #cutRevolution(revolution: number): void {
     const { gashes } = this.#edges.tool;
+    if (!this.#seesAnythingOf(revolution)) return;
     for (let gash = 0; gash < gashes; gash += 1) {
       const gashAngle = (2 * Math.PI * gash) / gashes;
       this.#cutWithGash(2 * Math.PI * revolution - gashAngle - this.#span.start.hobRadians, gashAngle);
     }
+  }
+
+  /** Skips a whole hob revolution during which the windows are turned away from the hob. */
+  #seesAnythingOf(revolution: number): boolean {
+    const middle = 2 * Math.PI * (revolution - 0.5) - this.#span.start.hobRadians;
+    const x = this.#span.start.x + this.#xRate * middle;
+    const slack = Math.PI * (Math.abs(this.#workRate) + Math.abs(this.#xRate) / this.#section.outermostRadius);
+    const half = this.#contactHalfAngle(Math.max(this.#contactHalfChord(x), 0), x) + slack;
+    return this.#section.sees(-(this.#span.start.workRadians + this.#workRate * middle), half);
   }
 
   /** `turned` is the hob rotation since the start of the span at which this gash points straight at the work. */
@@ -201,13 +211,21 @@ class SpanPassage {
   /** The part of the hob's rotation during which its teeth can reach the section. */
   #hobRangeNearSection(): [number, number] {
     const { start, end } = this.#span;
-    const reach =
-      this.#edges.tipRadialReach * this.#cosEta + (this.#edges.tool.length / 2) * Math.abs(this.#sinEta);
+    const reach = this.#reachAlongWork(Math.min(start.x, end.x));
     const [from, to] = shareWithin(start.z, end.z, this.#section.z - reach, this.#section.z + reach);
     const limited = isDwell(this.#span) ? Math.min(to, this.#shareOfOneWorkTurn()) : to;
     const a = start.hobRadians + this.#hobTurn * from;
     const b = start.hobRadians + this.#hobTurn * limited;
     return from > limited ? [1, 0] : [Math.min(a, b), Math.max(a, b)];
+  }
+
+  /** How far from the hob's centre, along Z, a tooth can touch the blank when the hob stands at distance `x`. */
+  #reachAlongWork(x: number): number {
+    const tip = this.#edges.tipRadialReach;
+    const gap = Math.max(Math.min(x - this.#section.outermostRadius, tip), 0);
+    const rise = Math.sqrt(tip * tip - gap * gap);
+    const alongHob = Math.min(this.#edges.tool.length / 2, (Math.max(this.#contactHalfChord(x), 0) + rise) / this.#cosEta);
+    return rise * this.#cosEta + alongHob * Math.abs(this.#sinEta);
   }
 
   /** A dwell repeats itself; so many work revolutions as the hob has starts show everything it can do. */
@@ -240,12 +258,13 @@ class Trace {
   place(index: number, x: number, y: number, workRate: number, turn: number): void {
     const lag = -workRate * (turn - this.turn[this.#middle]!);
     const own = index === this.#middle ? 0 : lag;
-    const cos = Math.cos(own);
-    const sin = Math.sin(own);
+    const isSmall = own > -SMALL_ANGLE && own < SMALL_ANGLE;
+    const cos = isSmall ? smallCosine(own) : Math.cos(own);
+    const sin = isSmall ? smallSine(own) : Math.sin(own);
     this.turn[index] = turn;
     this.#x[index] = x * cos - y * sin;
     this.#y[index] = x * sin + y * cos;
-    this.#distance[index] = Math.hypot(x, y);
+    this.#distance[index] = Math.sqrt(x * x + y * y);
   }
 
   angleOfMiddle(): number {
@@ -254,10 +273,11 @@ class Trace {
 
   removeFrom(section: GearSection): boolean {
     let removed = false;
-    for (let circle = 0; circle < section.radii.length; circle += 1) {
+    const deepest = this.#deepest();
+    section.deepestRadius = Math.min(section.deepestRadius, deepest);
+    for (let circle = section.radii.length - 1; circle >= 0 && section.radii[circle]! > deepest; circle -= 1) {
       if (this.#removeFromCircle(section, circle)) removed = true;
     }
-    section.deepestRadius = Math.min(section.deepestRadius, this.#deepest());
     return removed;
   }
 
@@ -295,23 +315,39 @@ class Trace {
     return Math.atan2(y + share * dy, x + share * dx);
   }
 
+  /** The nearest point need not be a corner: a straight piece may pass closer to the axis than its ends. */
   #deepest(): number {
-    let deepest = Infinity;
-    for (let index = 1; index < this.#distance.length; index += 1) {
-      deepest = Math.min(deepest, this.#distanceOfPiece(index));
+    let nearest = 1;
+    for (let index = 1; index < this.#distance.length - 1; index += 1) {
+      if (this.#distance[index]! < this.#distance[nearest]!) nearest = index;
     }
-    return deepest;
+    return Math.sqrt(Math.min(this.#squareOfPiece(nearest), this.#squareOfPiece(nearest + 1)));
   }
 
-  #distanceOfPiece(index: number): number {
+  #squareOfPiece(index: number): number {
     const x = this.#x[index - 1]!;
     const y = this.#y[index - 1]!;
     const dx = this.#x[index]! - x;
     const dy = this.#y[index]! - y;
     const length = dx * dx + dy * dy;
     const share = length > 0 ? Math.min(1, Math.max(0, -(x * dx + y * dy) / length)) : 0;
-    return Math.hypot(x + share * dx, y + share * dy);
+    const nearX = x + share * dx;
+    const nearY = y + share * dy;
+    return nearX * nearX + nearY * nearY;
   }
+}
+
+/** Below this angle in radians the series are exact to 1e-11; the library functions cost most of the cut's time. */
+const SMALL_ANGLE = 0.05;
+
+function smallCosine(angle: number): number {
+  const square = angle * angle;
+  return 1 - square * (0.5 - square / 24);
+}
+
+function smallSine(angle: number): number {
+  const square = angle * angle;
+  return angle * (1 - square * (1 / 6 - square / 120));
 }
 
 function nearZero(angle: number): number {

@@ -68,10 +68,21 @@ function undercutRadius(circles: GearCircles, rolled: number): number {
   return Math.hypot(circles.base, 1.2 * rolled) + 0.02 * (circles.tip - circles.base);
 }
 
-/** How many teeth a caliper takes so that it touches the flanks half way up; a choice of anvils, not a measured value. */
-export function spanTeethFor(gear: WantedGear, circles: GearCircles): number {
-  const touched = Math.max(circles.tip - gear.normalModule, circles.base);
-  const rolled = Math.acos(circles.base / touched) + Math.tan(circles.baseHelixRadians) ** 2 * 0.3;
-  const spaces = (gear.teeth * rolled) / Math.PI + 0.5;
-  return Math.max(1, Math.min(Math.round(spaces), Math.floor(gear.teeth / 2)));
+/**
+ * How many teeth a caliper held in the transverse section takes so that it
+ * touches the flanks half way between `form` and the tip; a choice of anvils,
+ * not a measured value. On helical teeth it is fewer than a caliper held across
+ * the teeth would take.
+ */
+export function spanTeethFor(gear: WantedGear, circles: GearCircles, form: number): number {
+  const touched = (form + circles.tip) / 2;
+  const opening = 2 * Math.tan(Math.acos(circles.base / touched));
+  const further = (opening - toothAngleOnBase(gear, circles)) / circles.pitchRadians;
+  return Math.max(1, Math.min(1 + Math.round(further), Math.floor(gear.teeth / 2)));
+}
+
+function toothAngleOnBase(gear: WantedGear, circles: GearCircles): number {
+  const alpha = circles.transversePressureAngleRadians;
+  const normal = Math.PI / 2 + 2 * gear.profileShift * Math.tan(radians(gear.normalPressureAngleDegrees));
+  return (2 * normal) / gear.teeth + 2 * (Math.tan(alpha) - alpha);
 }
