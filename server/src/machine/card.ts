@@ -53,6 +53,7 @@ const codes = z
   .strictObject({
     feedPerMinute: template('Feed per minute.'),
     feedPerRevolution: template('Feed per revolution.'),
+    inverseTime: template('Inverse time feed: a block takes 1/F minutes.'),
     absolute: template('Absolute dimensions.'),
     syncOn: template('Starts synchronous running of hob and work.'),
     syncOff: template('Ends synchronous running.'),
@@ -105,6 +106,7 @@ const highSpeedUnit = z.strictObject({
     .refine(([low, high]) => low < high, { message: 'the first figure must be less than the second' })
     .describe('Least and greatest speed, rev/min, 1 to 1000000.')
     .optional(),
+  ratio: z.number().gt(0).max(100).describe('Revolutions of the driven-tool drive for one revolution of the cutter, above 0 to 100.').default(1),
   runOut: z.number().min(0).max(1).describe("Total indicated run-out at the tool, in the card's units, 0 to 1.").optional(),
 });
 

@@ -1,9 +1,10 @@
 /** The list of processes. A new process is a new file and a line here. */
+import { engraving } from './engraving.ts';
 import { hobbing } from './hobbing.ts';
 import { keyway } from './keyway.ts';
 import type { Process } from './process.ts';
 
-export const processes: readonly Process[] = [hobbing, keyway];
+export const processes: readonly Process[] = [hobbing, keyway, engraving];
 
 /** Finds a process by its id or by the keyword of its note. */
 export function processNamed(name: string): Process | undefined {

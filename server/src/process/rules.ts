@@ -19,6 +19,7 @@ export const processRules = {
   'feed-marks': { severity: 'warning', summary: 'Feed marks deeper than the flank tolerance class allows.', source: 'ISO 1328-1:2013 (from memory)' },
   'common-factor': { severity: 'warning', summary: 'Hob starts and teeth with a common factor.', source: 'rule of practice, from memory' },
   'hob-too-short': { severity: 'error', summary: 'A hob shorter than its generating length.', source: 'derived' },
+  'tooth-not-cutting': { severity: 'warning', summary: 'Run-out as large as the chip load.', source: 'derived' },
   'too-many-strokes': { severity: 'error', summary: 'A static keyway cut of more strokes than anybody could check.', source: 'own rule' },
   'card': { severity: 'error', summary: 'A machine card that cannot be used; the last good one stays in use.', source: 'machine card' },
 } as const satisfies Record<string, { severity: 'error' | 'warning' | 'information'; summary: string; source: string }>;

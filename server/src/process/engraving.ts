@@ -1,0 +1,201 @@
+/**
+ * Engraving of a text with a small pointed cutter, on a face or round a
+ * cylinder. Figures and letter strokes come from the trade library; this file
+ * says which parameter means what there, and in which order a machine does it.
+ */
+import { toolUnit } from '../machine/card.ts';
+import { engraving as computeEngraving, engravingFeed, engravingPath, plungeFeed, type CylinderPath, type EngravingInput, type FacePath } from '../trade/engraving.ts';
+import { shown } from '../trade/quantity.ts';
+import type { Values } from './fields.ts';
+import { beyondMachine, defineProcess, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
+import { angleWord, BlockWriter, caution, decimal, lengthWord, unitName, xWord } from './words.ts';
+
+const fields = {
+  TEXT: { kind: 'text', label: 'Text', longest: 100, help: 'Letters, digits and signs; a text with spaces stands in double quotes.' },
+  HEIGHT: { kind: 'number', label: 'Letter height', dimension: 'length', above: 0, most: 200, help: 'Height of the capitals.' },
+  DEPTH: { kind: 'number', label: 'Depth', dimension: 'length', above: 0, most: 5, help: 'Depth below the surface.' },
+  'TIP-DIA': { kind: 'number', label: 'Tip diameter', dimension: 'length', least: 0, most: 20, help: 'Diameter of the flat at the tip of the cutter.' },
+  'TIP-ANGLE': { kind: 'number', label: 'Included tip angle', dimension: 'angle', least: 0, most: 179, help: 'Included angle of the cutter; 0 for a straight one.' },
+  FLUTES: { kind: 'number', label: 'Flutes', dimension: 'count', least: 1, most: 12, whole: true, help: 'Cutting edges of the cutter.' },
+  RPM: { kind: 'number', label: 'Cutter speed', dimension: 'rpm', above: 0, most: 200000, help: 'Revolutions of the cutter.' },
+  'CHIP-LOAD': { kind: 'number', label: 'Chip load', dimension: 'chipLoad', above: 0, most: 0.5, help: 'Feed of one tooth.' },
+  SURFACE: { kind: 'choice', label: 'Surface', choices: ['FACE', 'CYLINDER'], default: 'FACE', help: 'FACE: on the face of the work. CYLINDER: wrapped round its outside.' },
+  DIA: { kind: 'number', label: 'Cylinder diameter', dimension: 'length', above: 0, most: 2000, optional: true, absent: 'needed for CYLINDER', help: 'Diameter of the cylinder that carries the text.' },
+  ANGLE: { kind: 'number', label: 'Angle', dimension: 'angle', least: -360, most: 360, default: 0, help: 'Place of the start of the text on the work, right-handed about +Z.' },
+  'AT-Z': { kind: 'number', label: 'Z of the baseline', dimension: 'length', least: -10000, most: 10000, optional: true, absent: 'needed for CYLINDER', help: 'CYLINDER: Z on which the letters stand.' },
+  'AT-X': { kind: 'number', label: 'X of the baseline', dimension: 'length', least: -2000, most: 2000, optional: true, absent: 'needed for FACE', help: 'FACE: X word on which the letters stand, a diameter where X words are diameters.' },
+  'FACE-Z': { kind: 'number', label: 'Z of the face', dimension: 'length', least: -10000, most: 10000, default: 0, help: 'FACE: Z of the surface.' },
+  'RUN-OUT': { kind: 'number', label: 'Run-out', dimension: 'length', least: 0, most: 1, default: { mm: 0.005, inch: 0.0002 }, help: 'Total indicated run-out at the tip.' },
+} as const;
+
+type EngravingValues = Values<typeof fields>;
+
+const tool = ['cuttingSpeed', 'effectiveDiameter', 'feedPerMinute', 'runOutShare'] as const;
+const line = ['lineWidth', 'effectiveDiameter', 'cuttingSpeed'] as const;
+const feeding = ['feedPerMinute', 'runOutShare', 'cuttingTime', 'pathLength'] as const;
+const path = ['pathLength', 'cuttingTime', 'lineWidth'] as const;
+
+export const engraving = defineProcess({
+  id: 'engraving',
+  keyword: 'ENGRAVING',
+  title: 'Engraving',
+  summary: 'Engraves a text in single-stroke letters on a face or round a cylinder.',
+  fields,
+  keyQuantities: ['lineWidth', 'cuttingSpeed', 'feedPerMinute', 'runOutShare', 'pathLength', 'cuttingTime'],
+  governs: {
+    S: tool, F: feeding, T: line, sync: tool,
+    TEXT: path, HEIGHT: path, DEPTH: line, 'TIP-DIA': line, 'TIP-ANGLE': line, FLUTES: ['feedPerMinute', 'runOutShare'], RPM: ['cuttingSpeed', 'feedPerMinute', 'cuttingTime'],
+    'CHIP-LOAD': ['feedPerMinute', 'runOutShare', 'cuttingTime'], SURFACE: path, DIA: path, ANGLE: path, 'AT-Z': path, 'AT-X': path, 'FACE-Z': path, 'RUN-OUT': ['runOutShare', 'lineWidth'],
+    ENGRAVING: [...line, ...feeding],
+  },
+  parameterOf: {
+    text: 'TEXT', height: 'HEIGHT', depth: 'DEPTH', tipDiameter: 'TIP-DIA', tipAngleDegrees: 'TIP-ANGLE', flutes: 'FLUTES', rpm: 'RPM', chipLoad: 'CHIP-LOAD', feed: 'CHIP-LOAD',
+    cylinderDiameter: 'DIA', startAngleDegrees: 'ANGLE', atZ: 'AT-Z', atRadius: 'AT-X', runOut: 'RUN-OUT',
+  },
+  rules: (values, setting) => [...surfaceRules(values), ...senseRules(values, setting)],
+  compute: (values, setting) => Object.values(computeEngraving(inputOf(values, setting))),
+  checks: (values, quantity, setting) => [...speedChecks(values, setting), ...runOutChecks(values, quantity)],
+  compose: composeEngraving,
+});
+
+function surfaceRules(values: EngravingValues): Problem[] {
+  const needed = values.SURFACE === 'FACE' ? (['AT-X'] as const) : (['DIA', 'AT-Z'] as const);
+  return needed.filter((name) => values[name] === undefined).map((name) => ({
+    parameter: name, rule: 'missing-parameter', severity: 'error', message: `${name} is missing: SURFACE=${values.SURFACE} needs it. ${fields[name].help}`,
+  }));
+}
+
+/** Round a cylinder the text would be mirrored by a wrong sense, so the card must state it. */
+function senseRules(values: EngravingValues, { card }: Setting): Problem[] {
+  const turns = values.SURFACE === 'CYLINDER' || values.ANGLE !== 0;
+  if (!turns || card.senses.workRotation !== undefined) return [];
+  const parameter = values.SURFACE === 'CYLINDER' ? 'SURFACE' : 'ANGLE';
+  return [{ parameter, cardKey: 'senses.workRotation', rule: 'unstated-sense', severity: 'error', message: `${parameter}: ${values[parameter]} needs the sense of C, and the machine card does not say senses.workRotation: allowed is ${parameter === 'SURFACE' ? 'FACE' : '0'} until it does.` }];
+}
+
+function inputOf(values: EngravingValues, { units, card }: Setting): EngravingInput {
+  const atX = values['AT-X'] ?? 0;
+  return {
+    units,
+    text: values.TEXT,
+    height: values.HEIGHT,
+    depth: values.DEPTH,
+    tipDiameter: values['TIP-DIA'],
+    tipAngleDegrees: values['TIP-ANGLE'],
+    flutes: values.FLUTES,
+    rpm: values.RPM,
+    chipLoad: values['CHIP-LOAD'],
+    runOut: values['RUN-OUT'],
+    surface: values.SURFACE === 'FACE' ? 'face' : 'cylinder',
+    ...(values.DIA === undefined ? {} : { cylinderDiameter: values.DIA }),
+    startAngleDegrees: values.ANGLE,
+    atRadius: card.diameterProgramming ? atX / 2 : atX,
+    atZ: values['AT-Z'] ?? 0,
+  };
+}
+
+function speedChecks(values: EngravingValues, { card }: Setting): Problem[] {
+  const unit = toolUnit(card, 'highSpeed');
+  const [least, most] = unit?.rpm ?? [0, Infinity];
+  const drive = (card.limits.drivenToolRpm ?? Infinity) / (unit?.ratio ?? 1);
+  const highest = Math.min(most, drive);
+  if (values.RPM >= least && values.RPM <= highest) return [];
+  return [beyondMachine('RPM', shown(values.RPM), `from ${shown(least)} to ${shown(highest, 1)} rev/min${unit ? ` (${unit.name})` : ''}`)];
+}
+
+function runOutChecks(values: EngravingValues, quantity: QuantityLookup): Problem[] {
+  if ((quantity('runOutShare') ?? 0) < 1) return [];
+  return [{ parameter: 'CHIP-LOAD', rule: 'tooth-not-cutting', severity: 'warning', message: `CHIP-LOAD: ${shown(values['CHIP-LOAD'], 6)} is less than what run-out takes away: a tooth no longer cuts, the others take its share.` }];
+}
+
+/** How far the tip stands off the surface between strokes. Common practice, no source. */
+const standOff = { mm: 0.5, inch: 0.02 } as const;
+
+function composeEngraving(values: EngravingValues, setting: Setting): Composition {
+  const writer = new BlockWriter(setting);
+  const input = inputOf(values, setting);
+  const place = engravingPath(input);
+  operatorComments(writer, values, setting);
+  if (setting.modes?.incremental) writer.code('absolute');
+  writer.code('feedPerMinute');
+  writer.code('workAxisOn');
+  if (place.surface === 'face') engraveFace(writer, values, place, input, setting);
+  else engraveCylinder(writer, values, place, input, setting);
+  writer.optionalCode('coolantOff');
+  writer.code('drivenStop');
+  writer.code('workAxisOff');
+  if (setting.modes?.feedPerRevolution) writer.code('feedPerRevolution');
+  return { lines: writer.lines, problems: writer.problems };
+}
+
+function operatorComments(writer: BlockWriter, values: EngravingValues, { card }: Setting): void {
+  caution.forEach((text) => writer.comment(text));
+  const unit = unitName(card, 'highSpeed');
+  if (unit !== '') writer.comment(`Unit: ${unit}`);
+  const where = values.SURFACE === 'FACE' ? 'face, cutter along Z' : 'cylinder, cutter along X';
+  writer.comment(`Engraves on the ${where}: offsets measured to the tip`);
+}
+
+function startCutter(writer: BlockWriter, values: EngravingValues, { card }: Setting): void {
+  const ratio = toolUnit(card, 'highSpeed')?.ratio ?? 1;
+  writer.code('drivenStart', { rpm: (values.RPM * ratio).toFixed(0) });
+  writer.optionalCode('coolantOn');
+}
+
+function engraveFace(writer: BlockWriter, values: EngravingValues, place: FacePath, input: EngravingInput, setting: Setting): void {
+  const above = lengthWord('Z', values['FACE-Z'] + standOff[setting.units], setting);
+  const bottom = lengthWord('Z', values['FACE-Z'] - values.DEPTH, setting);
+  const feed = `F${decimal(engravingFeed(input), setting.card.decimals)}`;
+  const plunge = `F${decimal(plungeFeed(input), setting.card.decimals)}`;
+  writer.block('G00', above);
+  writer.optionalCode('workUnclamp');
+  writer.block('G00', angleWord('C', workWord(place.angleDegrees, setting), setting));
+  writer.code('workClamp');
+  startCutter(writer, values, setting);
+  for (const stroke of place.strokes) {
+    stroke.forEach((point, index) => {
+      const words = [xWord(point.x, setting), lengthWord('Y', point.y, setting)];
+      writer.block(index === 0 ? 'G00' : 'G01', ...words, ...(index === 1 ? [feed] : []));
+      if (index === 0) writer.block('G01', bottom, plunge);
+    });
+    writer.block('G00', above);
+  }
+  writer.code('workUnclamp');
+}
+
+/**
+ * C and Z move together, and the definitions differ on what F means then.
+ * Inverse time says it without doubt: each block takes 1/F minutes.
+ */
+function engraveCylinder(writer: BlockWriter, values: EngravingValues, place: CylinderPath, input: EngravingInput, setting: Setting): void {
+  const surface = place.diameter / 2;
+  const above = xWord(surface + standOff[setting.units], setting);
+  const bottom = xWord(surface - values.DEPTH, setting);
+  const plunge = `F${decimal(plungeFeed(input), setting.card.decimals)}`;
+  writer.block('G00', above);
+  writer.optionalCode('workUnclamp');
+  startCutter(writer, values, setting);
+  for (const stroke of place.strokes) {
+    const words = stroke.map((point) => [angleWord('C', workWord(point.angleDegrees, setting), setting), lengthWord('Z', point.z, setting)]);
+    writer.block('G00', ...(words[0] ?? []));
+    writer.block('G01', bottom, plunge);
+    writer.code('inverseTime');
+    stroke.slice(1).forEach((point, index) => {
+      const from = stroke[index] ?? point;
+      const arc = ((point.angleDegrees - from.angleDegrees) * Math.PI * surface) / 180;
+      const minutes = Math.hypot(arc, point.z - from.z) / engravingFeed(input);
+      writer.block('G01', ...(words[index + 1] ?? []), `F${decimal(1 / minutes, setting.card.decimals)}`);
+    });
+    writer.code('feedPerMinute');
+    writer.block('G00', above);
+  }
+}
+
+/**
+ * The C word that brings a place of the work under a tool on the +X side: the
+ * work turns back by the place's angle, counted as the card says. Without that,
+ * the text could come out mirrored, so nothing is guessed.
+ */
+function workWord(placeDegrees: number, { card }: Setting): number {
+  return placeDegrees === 0 ? 0 : -placeDegrees * (card.senses.workRotation ?? NaN);
+}
