@@ -74,6 +74,12 @@ export function openTo(strips: readonly Strip[], boreRadius: number, angle: numb
   return strips.reduce((open, strip) => Math.max(open, exitFromStrip(strip, angle, y)), inBore);
 }
 
+/** Whether the place `x` along the direction `angle` and `y` across it lies in the open. */
+export function isOpen(strips: readonly Strip[], boreRadius: number, angle: number, x: number, y: number): boolean {
+  if (Math.hypot(x, y) <= boreRadius) return true;
+  return strips.some((strip) => liesIn(strip, angle, x, y));
+}
+
 /** Where the edge stands when the sweep passes z; undefined when it does not. A sweep that stays at one z passes it there only. */
 function edgeAt(sweep: EdgeSweep, z: number): number | undefined {
   const length = sweep.toZ - sweep.fromZ;
@@ -124,6 +130,13 @@ function exitFromStrip(strip: Strip, angle: number, y: number): number {
   const from = Math.max(across[0], outward[0], 0);
   const to = Math.min(across[1], outward[1]);
   return to >= from ? to : -Infinity;
+}
+
+function liesIn(strip: Strip, angle: number, x: number, y: number): boolean {
+  const turn = angle + strip.workRadians;
+  const outward = x * Math.cos(turn) - y * Math.sin(turn);
+  const across = x * Math.sin(turn) + y * Math.cos(turn);
+  return outward >= 0 && outward <= strip.outerX && across >= strip.lowY && across <= strip.highY;
 }
 
 /** The range of s for which start + s * rate lies between low and high. */

@@ -1,7 +1,7 @@
 import { degrees } from '../trade/angles.ts';
 import { RemovedArcs, middleOf, wrapped } from './arcs.ts';
 import type { Bore, EdgeSweep, Strip } from './slot-cut.ts';
-import { openTo, stripsAt } from './slot-cut.ts';
+import { isOpen, openTo, stripsAt } from './slot-cut.ts';
 
 /**
  * Measuring slots in a bore from the cut shape: where they are, how wide, how
@@ -102,21 +102,21 @@ function squaredDirection(strips: readonly Strip[], boreRadius: number, start: n
 
 /** Where the slot's walls stand at a distance from the work axis, measured across from the middle line. */
 function wallsAt(strips: readonly Strip[], boreRadius: number, angle: number, x: number): [number, number] {
-  const isOpen = (y: number): boolean => openTo(strips, boreRadius, angle, y) >= x;
-  return [wall(isOpen, -1, boreRadius), wall(isOpen, 1, boreRadius)];
+  const isOpenAt = (y: number): boolean => isOpen(strips, boreRadius, angle, x, y);
+  return [wall(isOpenAt, -1, boreRadius), wall(isOpenAt, 1, boreRadius)];
 }
 
 /** Steps outward until the shape closes, then halves the last step. */
-function wall(isOpen: (y: number) => boolean, sign: 1 | -1, boreRadius: number): number {
+function wall(isOpenAt: (y: number) => boolean, sign: 1 | -1, boreRadius: number): number {
   let open = 0;
   let closed = boreRadius / 200;
-  while (closed < boreRadius && isOpen(sign * closed)) {
+  while (closed < boreRadius && isOpenAt(sign * closed)) {
     open = closed;
     closed += boreRadius / 200;
   }
   for (let round = 0; round < 45; round += 1) {
     const half = (open + closed) / 2;
-    if (isOpen(sign * half)) open = half;
+    if (isOpenAt(sign * half)) open = half;
     else closed = half;
   }
   return (sign * (open + closed)) / 2;
