@@ -8,7 +8,7 @@ import { engraving as computeEngraving, engravingFeed, engravingPath, plungeFeed
 import { shown } from '../trade/quantity.ts';
 import type { Values } from './fields.ts';
 import { beyondMachine, defineProcess, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
-import { angleWord, BlockWriter, caution, decimal, lengthWord, unitName, xWord } from './words.ts';
+import { angleWord, BlockWriter, caution, feedWord, lengthWord, unitName, xWord } from './words.ts';
 
 const fields = {
   TEXT: { kind: 'text', label: 'Text', longest: 100, help: 'Letters, digits and signs; a text with spaces stands in double quotes.' },
@@ -145,8 +145,10 @@ function startCutter(writer: BlockWriter, values: EngravingValues, { card }: Set
 function engraveFace(writer: BlockWriter, values: EngravingValues, place: FacePath, input: EngravingInput, setting: Setting): void {
   const above = lengthWord('Z', values['FACE-Z'] + standOff[setting.units], setting);
   const bottom = lengthWord('Z', values['FACE-Z'] - values.DEPTH, setting);
-  const feed = `F${decimal(engravingFeed(input), setting.card.decimals)}`;
-  const plunge = `F${decimal(plungeFeed(input), setting.card.decimals)}`;
+  const feed = feedWord(engravingFeed(input), setting);
+  const plunge = feedWord(plungeFeed(input), setting);
+  const first = place.strokes[0]?.[0];
+  if (first) writer.block('G00', xWord(first.x, setting), lengthWord('Y', first.y, setting));
   writer.block('G00', above);
   writer.optionalCode('workUnclamp');
   writer.block('G00', angleWord('C', workWord(place.angleDegrees, setting), setting));
@@ -171,7 +173,7 @@ function engraveCylinder(writer: BlockWriter, values: EngravingValues, place: Cy
   const surface = place.diameter / 2;
   const above = xWord(surface + standOff[setting.units], setting);
   const bottom = xWord(surface - values.DEPTH, setting);
-  const plunge = `F${decimal(plungeFeed(input), setting.card.decimals)}`;
+  const plunge = feedWord(plungeFeed(input), setting);
   writer.block('G00', above);
   writer.optionalCode('workUnclamp');
   startCutter(writer, values, setting);
@@ -184,7 +186,7 @@ function engraveCylinder(writer: BlockWriter, values: EngravingValues, place: Cy
       const from = stroke[index] ?? point;
       const arc = ((point.angleDegrees - from.angleDegrees) * Math.PI * surface) / 180;
       const minutes = Math.hypot(arc, point.z - from.z) / engravingFeed(input);
-      writer.block('G01', ...(words[index + 1] ?? []), `F${decimal(1 / minutes, setting.card.decimals)}`);
+      writer.block('G01', ...(words[index + 1] ?? []), feedWord(1 / minutes, setting));
     });
     writer.code('feedPerMinute');
     writer.block('G00', above);

@@ -11,7 +11,7 @@ import { hobRotationSense } from '../trade/hobbing-law.ts';
 import { shown } from '../trade/quantity.ts';
 import type { Values } from './fields.ts';
 import { beyondMachine, defineProcess, exactlyOne, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
-import { BlockWriter, cardLength, caution, decimal, lengthWord, unitName, xWord } from './words.ts';
+import { BlockWriter, cardLength, caution, decimal, feedWord, lengthWord, unitName, xWord } from './words.ts';
 
 const fields = {
   MODULE: { kind: 'number', label: 'Normal module', dimension: 'module', above: 0, most: 40, optional: true, absent: 'or DP', help: 'Module in the normal section, always in mm. Give MODULE or DP.' },
@@ -267,7 +267,7 @@ function composeHobbing(values: HobbingValues, setting: Setting): Composition {
   writer.code(drivenCode(values, setting), figures);
   writer.code('syncOn', figures);
   writer.optionalCode('coolantOn');
-  const feed = `F${decimal(quantities.feedPerMinute.value, setting.card.decimals)}`;
+  const feed = feedWord(quantities.feedPerMinute.value, setting);
   for (const radius of places.cutX) {
     writer.block('G00', xWord(radius, setting));
     writer.block('G01', lengthWord('Z', places.endZ, setting), feed);

@@ -9,7 +9,7 @@ import { BOX_CYCLE_DEFAULTS, keyway as computeKeyway, keywayPlan, type KeywayInp
 import { shown } from '../trade/quantity.ts';
 import type { RawValues, Values } from './fields.ts';
 import { beyondMachine, defineProcess, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
-import { angleWord, BlockWriter, cardLength, caution, decimal, lengthWord, unitName, xWord } from './words.ts';
+import { angleWord, BlockWriter, cardLength, caution, decimal, feedWord, lengthWord, unitName, xWord } from './words.ts';
 
 const freeTravel = { mm: 2, inch: 0.08 } as const;
 
@@ -188,13 +188,14 @@ function operatorComments(writer: BlockWriter, values: KeywayValues, plan: Keywa
 function driveKeyways(writer: BlockWriter, values: KeywayValues, plan: KeywayPlan, retract: number, setting: Setting): void {
   writer.code('drivenStart', { rpm: (values.RPM ?? NaN).toFixed(0) });
   writer.optionalCode('coolantOn');
-  const feed = `F${decimal(plan.feedPerMinute, setting.card.decimals)}`;
+  const feed = feedWord(plan.feedPerMinute, setting);
   const dwell = { seconds: decimal(plan.dwellSecondsForSparkOut, 3) };
   for (const angle of plan.anglesDegrees) {
     indexWork(writer, angle, setting);
     for (const pass of plan.passes) {
       offsetPass(writer, pass, plan, setting);
-      writer.block('G00', xWord(Math.max(0, pass.startRadius - entryGap[setting.units]), setting));
+      const start = Math.max(0, pass.startRadius - entryGap[setting.units]);
+      if (start !== retract) writer.block('G00', xWord(start, setting));
       writer.block('G01', xWord(plan.floorRadius, setting), feed);
       if (values['SPARK-OUT'] > 0) writer.code('dwell', dwell);
       writer.block('G00', xWord(retract, setting));
@@ -247,7 +248,7 @@ function strokeOnce(writer: BlockWriter, values: KeywayValues, plan: KeywayPlan,
   const lift = box?.liftOff ?? BOX_CYCLE_DEFAULTS[setting.units].liftOff;
   const place = (offset: number) => lengthWord('Z', values['FACE-Z'] + offset, setting);
   writer.block('G00', xWord(radius, setting));
-  writer.block('G01', place(plan.strokeEndZOffset), `F${decimal(box?.cutFeed ?? NaN, setting.card.decimals)}`);
+  writer.block('G01', place(plan.strokeEndZOffset), feedWord(box?.cutFeed ?? NaN, setting));
   writer.block('G00', xWord(Math.max(0, radius - lift), setting));
   writer.block('G00', place(plan.strokeStartZOffset));
 }

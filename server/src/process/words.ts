@@ -36,6 +36,10 @@ export function lengthWord(letter: string, value: number, setting: Setting): str
   return letter + decimal(value, lengthDecimals(setting));
 }
 
+export function feedWord(feed: number, setting: Setting): string {
+  return lengthWord('F', feed, setting);
+}
+
 export function angleWord(letter: string, degrees: number, { card }: Setting): string {
   return letter + decimal(degrees, card.angleDecimals);
 }
