@@ -85,9 +85,9 @@ const METRIC_UNITS: Readonly<Record<Dimension, string>> = {
   cuttingSpeed: 'm/min',
   rpm: 'rpm',
   strokesPerMinute: '1/min',
-  area: 'mm²',
-  removalRate: 'cm³/min',
-  gramMillimetres: 'g·mm',
+  area: 'mm^2',
+  removalRate: 'cm^3/min',
+  gramMillimetres: 'g mm',
   seconds: 's',
   plain: '',
 };
@@ -99,6 +99,6 @@ const INCH_UNITS: Readonly<Record<Dimension, string>> = {
   lengthPerRevolution: 'inch/rev',
   degreesPerLength: 'deg/inch',
   cuttingSpeed: 'ft/min',
-  area: 'inch²',
-  removalRate: 'inch³/min',
+  area: 'inch^2',
+  removalRate: 'inch^3/min',
 };

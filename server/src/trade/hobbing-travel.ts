@@ -1,8 +1,8 @@
 import type { Gear } from './gear.ts';
 import { generatingLength } from './generating-length.ts';
 import type { Hob } from './hob.ts';
+import { hobReachOverDisc } from './hob-reach.ts';
 import { settingAngleRadians } from './hobbing-law.ts';
-import { rootBetween } from './roots.ts';
 
 /**
  * How far the hob must travel along the work: from where its tips first touch
@@ -64,27 +64,22 @@ export function printedApproach(gear: Gear, hob: Hob, depth: number): number {
 }
 
 /**
- * The exact approach: the largest axial distance between hob axis and face at
- * which the swivelled tip cylinder of the hob touches the rim of the blank.
- *
- * A rim point at the angle phi lies on the cylinder when
- *     E cos eta = r_a sin phi sin eta + sqrt(r_a0^2 - (a - r_a cos phi)^2),
- * and the approach is the maximum of E over phi. Taken as endless, the cylinder
- * can only touch sooner than a hob of finite length does.
+ * The exact approach: the axial distance between hob axis and face at which the
+ * swivelled tip cylinder of the hob first touches the rim of the blank. The hob
+ * counts as endless, which can only make the approach longer.
  */
 export function exactApproach(gear: Gear, hob: Hob, depth: number): number {
-  const setting = Math.abs(settingAngleRadians(gear, hob));
-  const tipRadius = gear.tipDiameter / 2;
-  const hobRadius = hob.tipDiameter / 2;
-  const distance = tipRadius + hobRadius - depth;
-  const reach = (phi: number): number => Math.max(0, hobRadius ** 2 - (distance - tipRadius * Math.cos(phi)) ** 2);
-  const slope = (phi: number): number =>
-    tipRadius * Math.sin(setting) * Math.cos(phi) * Math.sqrt(reach(phi)) -
-    (distance - tipRadius * Math.cos(phi)) * tipRadius * Math.sin(phi);
-  const widest = Math.acos(Math.max(-1, (distance - hobRadius) / tipRadius));
-  const phi = setting === 0 ? 0 : rootBetween(slope, 0, widest, 1e-10);
-  return (tipRadius * Math.sin(phi) * Math.sin(setting) + Math.sqrt(reach(phi))) / Math.cos(setting);
+  return hobReachOverDisc({
+    hobTipRadius: hob.tipDiameter / 2,
+    settingAngleRadians: settingAngleRadians(gear, hob),
+    axisDistance: hobAxisToWorkAxis(gear, hob, depth),
+    discRadius: gear.tipDiameter / 2,
+  });
 }
+
+/** Centre distance of a cut that reaches `depth` below the tip circle. */
+export const hobAxisToWorkAxis = (gear: Gear, hob: Hob, depth: number): number =>
+  (gear.tipDiameter + hob.tipDiameter) / 2 - depth;
 
 interface CutRequest {
   readonly depth: number;
@@ -102,7 +97,7 @@ function cutTravel(gear: Gear, hob: Hob, request: CutRequest): HobbingCut {
   return {
     depth,
     depthIncrement,
-    hobAxisToWorkAxis: (gear.tipDiameter + hob.tipDiameter) / 2 - depth,
+    hobAxisToWorkAxis: hobAxisToWorkAxis(gear, hob, depth),
     approach,
     overrun,
     startZOffset,

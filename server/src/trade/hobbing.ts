@@ -1,6 +1,6 @@
 import { degrees } from './angles.ts';
-import { figureFrom } from './catalogue.ts';
-import { hobbingCatalogue, type HobbingQuantityId } from './catalogue-hobbing.ts';
+import { gearFigure } from './catalogue-gear.ts';
+import type { HobbingQuantityId } from './catalogue-hobbing.ts';
 import { maxChipThickness } from './chip-thickness.ts';
 import { feedMarkDepth, generatingMarkDepth } from './generated-marks.ts';
 import { generatingLength } from './generating-length.ts';
@@ -12,10 +12,10 @@ import {
 } from './hobbing-law.ts';
 import { hobbingPlan, type HobbingInput, type HobbingPlan } from './hobbing-plan.ts';
 import { lengthPerSpeedUnit, millimetresPerUnit } from './lengths.ts';
+import { diameterFigures, leadFigure } from './gear-data.ts';
+import { pinFigures, spanFigures } from './inspection.ts';
 import { gearFlankTolerances, maxFeedForClass } from './marks-and-class.ts';
-import { nearestPinDiameter, overPins } from './pins.ts';
 import { OutOfRange, shown, type Quantity } from './quantity.ts';
-import { recommendedSpan } from './span.ts';
 
 /**
  * Everything that a programmer asks of one hobbing operation, as quantities.
@@ -60,7 +60,7 @@ export function hobbingWithOmissions(input: HobbingInput): {
   const quantities = {
     ...speedFigures(plan),
     ...hobFigures(plan),
-    ...gearFigures(plan),
+    ...diameterFigures(plan.gear, input),
     ...travelFigures(plan),
     ...timeFigures(plan),
     ...markFigures(plan),
@@ -73,7 +73,7 @@ export function hobbingWithOmissions(input: HobbingInput): {
 type Figures<Id extends HobbingQuantityId> = Record<Id, Quantity>;
 
 function figure(plan: HobbingPlan, id: HobbingQuantityId, value: number, working: () => string): Quantity {
-  return figureFrom(hobbingCatalogue[id], id, value, plan.input.units, working);
+  return gearFigure(id, value, plan.input.units, working);
 }
 
 function speedFigures(plan: HobbingPlan): Figures<'syncRatio' | 'hobRpm' | 'workRpm' | 'cuttingSpeed'> {
@@ -132,33 +132,6 @@ function settingAngleWorking(plan: HobbingPlan): string {
     `beta - gamma_0 = ${shown(helix)} - (${shown(lead)}) = ${shown(setting)} (right hand +, left hand -): ` +
     `seen from the hob toward the work, +Z up, the hob axis turns ${turn} by ${shown(Math.abs(setting))}`
   );
-}
-
-function gearFigures(plan: HobbingPlan): Figures<'referenceDiameter' | 'tipDiameter' | 'rootDiameter' | 'baseDiameter' | 'wholeDepth' | 'differential'> {
-  const { gear, input } = plan;
-  const [module, x] = [shown(gear.normalModule), shown(gear.profileShift)];
-  const [d, tip, root] = [shown(gear.referenceDiameter), shown(gear.tipDiameter), shown(gear.rootDiameter)];
-  return {
-    referenceDiameter: figure(plan, 'referenceDiameter', gear.referenceDiameter, () =>
-      `z m_n / cos beta = ${gear.teeth} x ${module} / cos ${shown(input.helixAngleDegrees)} = ${d}`),
-    tipDiameter: figure(plan, 'tipDiameter', gear.tipDiameter, () =>
-      input.tipDiameter === undefined ? `d + 2 m_n (1 + x) = ${d} + 2 x ${module} x (1 + ${x}) = ${tip}` : `d_a = ${tip}, as given`),
-    rootDiameter: figure(plan, 'rootDiameter', gear.rootDiameter, () =>
-      input.depth === undefined ? `d - 2 m_n (1.25 - x) = ${d} - 2 x ${module} x (1.25 - ${x}) = ${root}` : `d_a - 2 h = ${tip} - 2 x ${shown(input.depth)} = ${root}`),
-    baseDiameter: figure(plan, 'baseDiameter', gear.baseDiameter, () =>
-      `d cos alpha_t = ${d} x cos ${shown(degrees(gear.transversePressureAngleRadians))} = ${shown(gear.baseDiameter)}`),
-    wholeDepth: figure(plan, 'wholeDepth', gear.wholeDepth, () =>
-      input.depth === undefined ? `(d_a - d_f) / 2 = (${tip} - ${root}) / 2 = ${shown(gear.wholeDepth)}` : `h = ${shown(input.depth)}, as given`),
-    differential: figure(plan, 'differential', differentialDegreesPerLength(gear), () => differentialWorking(plan)),
-  };
-}
-
-function differentialWorking(plan: HobbingPlan): string {
-  const { gear, input } = plan;
-  if (gear.lead === undefined) return 'a spur gear needs none: 0';
-  const sign = gear.gearHand * input.workRotationSense > 0 ? 'less' : 'more';
-  const value = shown(differentialDegreesPerLength(gear));
-  return `360 / p_z = 360 / ${shown(gear.lead)} = ${value}; the work angle becomes ${sign} as Z grows`;
 }
 
 function travelFigures(plan: HobbingPlan): Figures<'approach' | 'overrun' | 'travel'> {
@@ -261,47 +234,12 @@ interface OptionalGroup {
 }
 
 const OPTIONAL_GROUPS: readonly OptionalGroup[] = [
-  { ids: ['lead'], compute: leadFigure },
-  { ids: ['spanTeeth', 'spanLength'], compute: spanFigures },
-  { ids: ['pinDiameter', 'overPins'], compute: pinFigures },
+  { ids: ['lead'], compute: ({ gear }) => leadFigure(gear) },
+  { ids: ['spanTeeth', 'spanLength'], compute: ({ gear, input }) => spanFigures(gear, { faceWidth: input.faceWidth }) },
+  { ids: ['pinDiameter', 'overPins'], compute: ({ gear }) => pinFigures(gear, {}) },
   { ids: ['profileTolerance'], compute: toleranceFigure },
   { ids: ['maxFeedForClass'], compute: maxFeedFigure },
 ];
-
-/** A spur gear has no lead; that is no failure and needs no reason. */
-function leadFigure(plan: HobbingPlan): { lead?: Quantity } {
-  const { gear, input } = plan;
-  const { lead } = gear;
-  if (lead === undefined) return {};
-  return {
-    lead: figure(plan, 'lead', lead, () =>
-      `pi d / tan beta = pi x ${shown(gear.referenceDiameter)} / tan ${shown(input.helixAngleDegrees)} = ${shown(lead)}`),
-  };
-}
-
-function spanFigures(plan: HobbingPlan): Figures<'spanTeeth' | 'spanLength'> {
-  const { gear, input } = plan;
-  const span = recommendedSpan(gear);
-  if (span.neededFaceWidth > input.faceWidth) {
-    throw new OutOfRange('faceWidth', input.faceWidth, `more than ${shown(span.neededFaceWidth, 3)}`, 'a span over helical teeth needs room for both anvils');
-  }
-  return {
-    spanTeeth: figure(plan, 'spanTeeth', span.teeth, () => `k' = z K + 0.5 = ${shown(span.idealTeeth)}, so k = ${span.teeth}`),
-    spanLength: figure(plan, 'spanLength', span.length, () =>
-      `m_n cos alpha_n (pi (k - 0.5) + z inv alpha_t) + 2 x m_n sin alpha_n with k ${span.teeth}, z ${gear.teeth}, x ${shown(gear.profileShift)} = ${shown(span.length, 4)}; anvils touch at diameter ${shown(span.contactDiameter, 4)}`),
-  };
-}
-
-function pinFigures(plan: HobbingPlan): Figures<'pinDiameter' | 'overPins'> {
-  const { gear } = plan;
-  const pins = overPins(gear, nearestPinDiameter(gear));
-  const factor = gear.teeth % 2 === 0 ? '' : ` x cos(90/${gear.teeth})`;
-  return {
-    pinDiameter: figure(plan, 'pinDiameter', pins.pinDiameter, () => `nearest usual size to the ideal pin: ${shown(pins.pinDiameter)}`),
-    overPins: figure(plan, 'overPins', pins.measure, () =>
-      `d_K${factor} + D_M = ${shown(pins.centreDiameter)}${factor} + ${shown(pins.pinDiameter)} = ${shown(pins.measure, 4)} with d_K = d_b / cos ${shown(degrees(pins.centreAngleRadians))}`),
-  };
-}
 
 function toleranceFigure(plan: HobbingPlan): Figures<'profileTolerance'> {
   const { gear, input } = plan;

@@ -39,3 +39,28 @@ function nextStep(a: number, fa: number, b: number, fb: number, c: number, fc: n
   if (!interpolates) return 0.5;
   return (fa / (fb - fa)) * (fc / (fb - fc)) + ((((c - a) / (b - a)) * fa) / (fc - fa)) * (fb / (fc - fb));
 }
+
+/**
+ * The largest value of a concave function between `low` and `high`, by golden
+ * section. Near its top a function is flat, so the value is good to the last
+ * digits long before the place is.
+ */
+export function maximumOfConcave(f: (x: number) => number, low: number, high: number): number {
+  let [left, right] = [low, high];
+  let [a, b] = [right - GOLDEN * (right - left), left + GOLDEN * (right - left)];
+  let [fa, fb] = [f(a), f(b)];
+  for (let count = 0; count < 45; count += 1) {
+    if (fa < fb) {
+      [left, a, fa] = [a, b, fb];
+      b = left + GOLDEN * (right - left);
+      fb = f(b);
+    } else {
+      [right, b, fb] = [b, a, fa];
+      a = right - GOLDEN * (right - left);
+      fa = f(a);
+    }
+  }
+  return Math.max(fa, fb, f(low), f(high));
+}
+
+const GOLDEN = (Math.sqrt(5) - 1) / 2;

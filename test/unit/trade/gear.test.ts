@@ -1,0 +1,4 @@
+import { runCheckTables } from './checks.ts';
+import { gearCheckTables } from './gear.cases.ts';
+
+runCheckTables(gearCheckTables);
