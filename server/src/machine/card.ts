@@ -55,6 +55,7 @@ const codes = z
     feedPerRevolution: template('Feed per revolution.'),
     inverseTime: template('Inverse time feed: a block takes 1/F minutes.'),
     absolute: template('Absolute dimensions.'),
+    incremental: template('Incremental dimensions.'),
     syncOn: template('Starts synchronous running of hob and work.'),
     syncOff: template('Ends synchronous running.'),
     workAxisOn: template('Puts the main spindle under position control as the C axis.'),

@@ -1,6 +1,6 @@
 /**
  * The card that is in use where the user has none. It says only what the open
- * definitions say (ISO 6983-1 and its national counterparts for G90, G93 to G95,
+ * definitions say (ISO 6983-1 and its national counterparts for G90, G91, G93 to G95,
  * M08 to M11; the NIST RS274/NGC report for the dwell word); everything that
  * they leave to the machine builder is left empty here.
  */
@@ -13,6 +13,7 @@ export const openStandardCard: MachineCard = machineCardSchema.parse({
     feedPerRevolution: 'G95',
     inverseTime: 'G93',
     absolute: 'G90',
+    incremental: 'G91',
     workClamp: 'M10',
     workUnclamp: 'M11',
     coolantOn: 'M08',

@@ -116,15 +116,14 @@ function composeEngraving(values: EngravingValues, setting: Setting): Compositio
   const input = inputOf(values, setting);
   const place = engravingPath(input);
   operatorComments(writer, values, setting);
-  if (setting.modes?.incremental) writer.code('absolute');
-  writer.code('feedPerMinute');
+  writer.takeModes();
   writer.code('workAxisOn');
   if (place.surface === 'face') engraveFace(writer, values, place, input, setting);
   else engraveCylinder(writer, values, place, input, setting);
   writer.optionalCode('coolantOff');
   writer.code('drivenStop');
   writer.code('workAxisOff');
-  if (setting.modes?.feedPerRevolution) writer.code('feedPerRevolution');
+  writer.restoreModes();
   return { lines: writer.lines, problems: writer.problems };
 }
 

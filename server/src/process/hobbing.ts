@@ -258,8 +258,7 @@ function composeHobbing(values: HobbingValues, setting: Setting): Composition {
   const places = placesOf(values, setting);
   writer.problems.push(...directionProblems(values, setting));
   operatorComments(writer, values, quantities, setting);
-  if (setting.modes?.incremental) writer.code('absolute');
-  writer.code('feedPerMinute');
+  writer.takeModes();
   writer.block('G00', xWord(places.clearX, setting));
   writer.block('G00', lengthWord('Y', places.y, setting), lengthWord('Z', places.startZ, setting));
   writer.optionalCode('workUnclamp');
@@ -279,7 +278,7 @@ function composeHobbing(values: HobbingValues, setting: Setting): Composition {
   writer.code('drivenStop');
   writer.code('workAxisOff');
   writer.block('G00', lengthWord('Y', 0, setting));
-  if (setting.modes?.feedPerRevolution) writer.code('feedPerRevolution');
+  writer.restoreModes();
   return { lines: writer.lines, problems: writer.problems };
 }
 

@@ -156,8 +156,7 @@ function composeKeyway(values: KeywayValues, setting: Setting): Composition {
   const plan = keywayPlan(inputOf(values, setting));
   const writer = new BlockWriter(setting);
   operatorComments(writer, values, plan, setting);
-  if (setting.modes?.incremental) writer.code('absolute');
-  writer.code('feedPerMinute');
+  writer.takeModes();
   const retract = Math.max(0, Math.min(...plan.passes.map((pass) => pass.startRadius)) - entryGap[setting.units]);
   writer.block('G00', xWord(retract, setting));
   writer.block('G00', lengthWord('Y', 0, setting), lengthWord('Z', values['FACE-Z'] + plan.strokeStartZOffset, setting));
@@ -166,7 +165,7 @@ function composeKeyway(values: KeywayValues, setting: Setting): Composition {
   else strokeKeyways(writer, values, plan, retract, setting);
   writer.code('workUnclamp');
   writer.code('workAxisOff');
-  if (setting.modes?.feedPerRevolution) writer.code('feedPerRevolution');
+  writer.restoreModes();
   return { lines: writer.lines, problems: [...writer.problems, ...passLimit(values, plan)] };
 }
 

@@ -64,6 +64,18 @@ export class BlockWriter {
     this.lines.push({ kind: 'block', words: words.join(' ') });
   }
 
+  /** Absolute dimensions and feed per minute, whatever is in force where the block goes in. */
+  takeModes(): void {
+    if (this.setting.modes?.incremental) this.code('absolute');
+    this.code('feedPerMinute');
+  }
+
+  /** Puts back what `takeModes` changed, so that the program behind the block runs as before. */
+  restoreModes(): void {
+    if (this.setting.modes?.feedPerRevolution) this.code('feedPerRevolution');
+    if (this.setting.modes?.incremental) this.code('incremental');
+  }
+
   /** Writes a code of the machine card, or a hole and the error that belongs to it. */
   code(name: CodeName, figures: Figures = {}): void {
     for (const words of this.codeBlocks(name, figures)) this.block(words);
