@@ -3,7 +3,7 @@
  * program engine objects to, and what each process note comes to on the machine
  * in use. Diagnostics, the command line and quick fixes share it.
  */
-import type { MachineCard } from '../machine/card.ts';
+import { keyOfHole, type MachineCard } from '../machine/card.ts';
 import { programRules, type Program } from '../program/index.ts';
 import type { NoteEntry, ProcessNote, Span } from '../process/note.ts';
 import type { Problem, Severity } from '../process/process.ts';
@@ -61,6 +61,7 @@ function finding(span: Span, rule: keyof typeof processRules, message: string): 
 
 function holeKey(program: Program, { rule, line, start }: { rule: string; line: number; start: number }): { cardKey?: string } {
   if (rule !== 'hole') return {};
-  const name = program.items(line).find((item) => item.kind === 'hole' && item.start === start);
-  return name?.kind === 'hole' ? { cardKey: `codes.${name.name}` } : {};
+  const item = program.items(line).find((each) => each.kind === 'hole' && each.start === start);
+  const cardKey = item?.kind === 'hole' ? keyOfHole(item.name) : undefined;
+  return cardKey === undefined ? {} : { cardKey };
 }

@@ -158,6 +158,12 @@ export type CodeName = keyof MachineCard['codes'];
 export type ToolUnit = MachineCard['toolUnits'][number];
 export type ToolUnitKind = ToolUnit['kind'];
 
+/** The key of the card that would fill a hole of this name; undefined where no key would, because the parameters give the figure. */
+export function keyOfHole(name: string): string | undefined {
+  if (name === 'sense') return 'senses.workRotation';
+  return Object.hasOwn(codes.shape, name) ? `codes.${name}` : undefined;
+}
+
 /** The first unit of a kind, as the card lists them. */
 export function toolUnit<K extends ToolUnitKind>(card: MachineCard, kind: K): Extract<ToolUnit, { kind: K }> | undefined {
   return card.toolUnits.find((unit): unit is Extract<ToolUnit, { kind: K }> => unit.kind === kind);

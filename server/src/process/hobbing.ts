@@ -5,7 +5,7 @@
  */
 import Fraction from 'fraction.js';
 import { toolUnit, type MachineCard } from '../machine/card.ts';
-import { placeholdersOf, type Figures } from '../machine/template.ts';
+import { placeholdersOf, templateBlocks, type Figures } from '../machine/template.ts';
 import { cutsOf, hobbing as computeHobbing, type HobbingInput } from '../trade/hobbing.ts';
 import { hobRotationSense } from '../trade/hobbing-law.ts';
 import { shown } from '../trade/quantity.ts';
@@ -335,8 +335,8 @@ function drivenCode(values: HobbingValues, { card }: Setting): 'drivenStart' | '
 
 /** Directions that the card cannot express or does not state. */
 function directionProblems(values: HobbingValues, { card }: Setting): Problem[] {
+  if (templateBlocks(card.codes.syncOn).length === 0) return [];
   const placeholders = placeholdersOf(card.codes.syncOn);
-  if (placeholders.size === 0) return [];
   const problems: Problem[] = [];
   const helical = values.HELIX !== 0;
   if (helical && !placeholders.has('helix') && !placeholders.has('lead')) {

@@ -51,8 +51,12 @@ export interface NoteComment {
 
 const head = /^(\s*)([A-Za-z][A-Za-z-]*)\s*:/;
 const closing = /^\s*END\s+([A-Za-z][A-Za-z-]*)\s*$/i;
-/** A value that turns out to be the next name (TEETH= FACE=20) is none. */
-const entry = /([A-Za-z][A-Za-z0-9-]*)\s*=\s*("[^"]*"?|[^\s="]+(?![^\s]*\s*=))?/y;
+/**
+ * A value that turns out to be the next name (TEETH= FACE=20) is none. The value
+ * is taken whole by a look-ahead and a back reference: tried shorter and shorter,
+ * a long one would cost the square of its length.
+ */
+const entry = /([A-Za-z][A-Za-z0-9-]*)\s*=\s*("[^"]*"?|(?=([^\s="]+))\3(?![^\s]*\s*=))?/y;
 
 /**
  * Finds all notes with one of the keywords. `comments` are the program's

@@ -3,7 +3,7 @@
  * the card's templates with their holes. It knows how a word looks, not when it
  * is due.
  */
-import { toolUnit, type CodeName, type MachineCard, type ToolUnitKind } from '../machine/card.ts';
+import { keyOfHole, toolUnit, type CodeName, type MachineCard, type ToolUnitKind } from '../machine/card.ts';
 import { templateBlocks, writeTemplate, type Figures } from '../machine/template.ts';
 import type { Units } from '../trade/quantity.ts';
 import type { BlockLine, Problem, Setting } from './process.ts';
@@ -99,7 +99,8 @@ function holeProblem(name: CodeName, open: string[], empty: boolean): Problem {
   const message = empty
     ? `The machine card does not say codes.${name}: the block holds <${name}>, which a control refuses.`
     : `codes.${name} needs ${open.join(' ')}, which neither the parameters nor the machine card give: the block holds it as a hole, which a control refuses.`;
-  return { rule: 'hole', severity: 'error', cardKey: `codes.${name}`, message };
+  const cardKey = open.map((each) => keyOfHole(each.slice(1, -1))).find((each) => each !== undefined) ?? `codes.${name}`;
+  return { rule: 'hole', severity: 'error', cardKey, message };
 }
 
 /** The caution that every block carries. */
