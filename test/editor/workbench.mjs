@@ -7,6 +7,9 @@ const textLines = '.editor-instance .view-lines';
 const hoverBox = '.monaco-hover:not(.hidden) .monaco-hover-content';
 const quickInput = '.quick-input-widget:visible';
 
+// In the title bar, beside the buttons: nothing there answers to the mouse.
+const emptySpot = { x: 250, y: 15 };
+
 /** One editor window. */
 export class Workbench {
   /**
@@ -65,7 +68,7 @@ export class Workbench {
     await this.goTo(line, column);
     const { x, y } = await this.pointOf(line, column, length);
     return this.until(async () => {
-      await this.page.mouse.move(x, y + 300);
+      await this.page.mouse.move(emptySpot.x, emptySpot.y);
       await this.page.locator(hoverBox).waitFor({ state: 'hidden' });
       await this.page.mouse.move(x, y);
       return this.hoverText(wanted);
@@ -154,7 +157,8 @@ export class Workbench {
   }
 
   async focusText() {
-    await this.page.locator(`${textLines}`).first().click({ position: { x: 600, y: 5 } });
+    await this.page.keyboard.press('Control+1');
+    await this.page.locator('.editor-instance .monaco-editor.focused').waitFor();
   }
 
   /** Repeats a look until it gives something; the test's own limit ends a wait that has no end. */
