@@ -121,8 +121,8 @@ function explainWord(program: Program, line: number, item: Exclude<Item, { kind:
   };
 }
 
-function ownFigures(program: Program, line: number, item: Exclude<Item, { kind: 'comment' }>, { card }: ExplainSetting): Pick<Explanation, 'quantities' | 'governed'> {
-  const quantities = wordFigures(program, line, item, card);
+function ownFigures(program: Program, line: number, item: Exclude<Item, { kind: 'comment' }>, { dialect }: ExplainSetting): Pick<Explanation, 'quantities' | 'governed'> {
+  const quantities = wordFigures(program, line, item, dialect);
   return { quantities, governed: quantities.length };
 }
 

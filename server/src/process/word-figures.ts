@@ -1,7 +1,62 @@
-import type { MachineCard } from '../machine/card.ts';
-import type { Item, Program } from '../program/index.ts';
-import type { Quantity } from '../trade/quantity.ts';
+/**
+ * Figures that a plain word of a program comes to, outside any process: what S
+ * and F mean at the diameter where they act, and how long a move takes.
+ */
+import type { Dialect, Item, ModalState, Program } from '../program/index.ts';
+import { cutting, type CuttingInput } from '../trade/cutting.ts';
+import { OutOfRange, type Quantity } from '../trade/quantity.ts';
 
-export function wordFigures(_program: Program, _line: number, _item: Item, _card: MachineCard): Quantity[] {
-  return [];
+/** The figures of a word, the leading one first. Empty where nothing follows from what the program says. */
+export function wordFigures(program: Program, line: number, item: Item, dialect: Dialect): Quantity[] {
+  if (item.kind !== 'word') return [];
+  const state = program.stateAfter(line);
+  switch (item.letter) {
+    case 'S': return speedFigures(program, line, item.value, state, dialect);
+    case 'F': return feedFigures(item.value, state, dialect);
+    default: return [];
+  }
+}
+
+function speedFigures(program: Program, line: number, speed: number | undefined, state: ModalState, dialect: Dialect): Quantity[] {
+  if (speed === undefined) return [];
+  const driven = program.events(line).some(({ name }) => name === 'drivenStart' || name === 'drivenReverse');
+  if (driven) return figures({ units: state.units, rpm: speed }, ['rpm']);
+  if (program.events(line).some(({ name }) => name === 'speedLimit')) return [];
+  return figures(turning(state, dialect), state.speedMode === 'css' ? ['rpm', 'cuttingSpeed'] : ['cuttingSpeed', 'rpm']);
+}
+
+function feedFigures(feed: number | undefined, state: ModalState, dialect: Dialect): Quantity[] {
+  if (feed === undefined || state.feedMode === 'inverseTime') return [];
+  const perMinute = state.feedMode === 'perMinute';
+  const feeding = perMinute ? { feedPerMinute: feed } : { feedPerRevolution: feed };
+  return figures({ ...turning(state, dialect), ...feeding }, perMinute ? ['feedPerRev', 'feedPerMinute'] : ['feedPerMinute', 'feedPerRev']);
+}
+
+/** The main spindle's speed and the diameter at which the tool stands, as far as the program says. */
+function turning(state: ModalState, { diameterProgramming }: Dialect): CuttingInput {
+  const { units, speed, speedMode, speedLimit, spindle } = state;
+  const x = state.position.X;
+  const diameter = x === undefined || x === 0 ? undefined : Math.abs(diameterProgramming ? x : 2 * x);
+  const turns = spindle === 'stopped' || speed === undefined || speed === 0 ? {} : speedMode === 'css' ? { cuttingSpeed: speed } : { rpm: speed };
+  return {
+    units,
+    ...turns,
+    ...(diameter === undefined ? {} : { diameter }),
+    ...(speedMode === 'css' && speedLimit !== undefined ? { clampRpm: speedLimit } : {}),
+  };
+}
+
+function figures(input: CuttingInput, wanted: readonly string[]): Quantity[] {
+  const all = computed(input);
+  return wanted.map((id) => all[id]).filter((each) => each !== undefined);
+}
+
+/** A program may hold any number; what the trade library refuses has no figure, and the checks speak of it. */
+function computed(input: CuttingInput): Partial<Record<string, Quantity>> {
+  try {
+    return cutting(input);
+  } catch (error) {
+    if (error instanceof OutOfRange) return {};
+    throw error;
+  }
 }
