@@ -38,9 +38,9 @@ export const engravingBasicsCatalogue = {
   meanCuttingSpeed: { name: 'cutting speed at the middle of the depth', symbol: 'v_c', formula: 'pi (d_tip + d_eff)/2 n', dimension: 'cuttingSpeed', source: 'elementary', standing: 'seen in source' },
   chipLoadLargest: { name: 'largest chip load with run-out', symbol: '', formula: 'f_z + TIR sin(pi/z)', dimension: 'length', source: 'kinematics of teeth on an eccentric circle', standing: 'derived' },
   chipLoadSmallest: { name: 'smallest chip load with run-out', symbol: '', formula: 'f_z - TIR sin(pi/z), not below 0', dimension: 'length', source: 'kinematics of teeth on an eccentric circle', standing: 'derived' },
-  strokePoint: { name: 'point of a letter', symbol: '', formula: 'font coordinates × height / 21', dimension: 'length', source: 'Hershey Roman simplex letters', standing: 'seen in source' },
+  strokePoint: { name: 'point of a letter', symbol: '', formula: 'font coordinates x height / 21', dimension: 'length', source: 'Hershey Roman simplex letters', standing: 'seen in source' },
   wrapAngle: { name: 'turn of the work for an arc', symbol: 'C', formula: 's 360 / (pi D)', dimension: 'degrees', source: 'geometry of a cylinder', standing: 'derived' },
   rotaryFeed: { name: 'rotary feed for a surface feed', symbol: 'omega', formula: 'v_f 360 / (pi D)', dimension: 'plain', source: 'geometry of a cylinder', standing: 'derived' },
-  flatToolDepthLoss: { name: 'depth lost by a flat line on a cylinder', symbol: '', formula: 'R - sqrt(R² - h²)', dimension: 'length', source: 'geometry of a cylinder', standing: 'derived' },
+  flatToolDepthLoss: { name: 'depth lost by a flat line on a cylinder', symbol: '', formula: 'R - sqrt(R^2 - h^2)', dimension: 'length', source: 'geometry of a cylinder', standing: 'derived' },
   customaryLineWidth: { name: 'customary line width for a letter height', symbol: 'w', formula: '0.12 h', dimension: 'length', source: 'sign and instrument practice, one published source', standing: 'seen in source' },
 } satisfies Record<string, CatalogueFacts>;

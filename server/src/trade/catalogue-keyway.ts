@@ -13,7 +13,7 @@ const SHAPER_THEORY = 'shaper theory';
 /** What `keyway` returns. */
 export const keywayCatalogue = {
   strokesPerMinute: {
-    name: 'strokes per minute', symbol: 'n_s', formula: 'n_tool × strokes per revolution; static: 60 / t_s', dimension: 'strokesPerMinute',
+    name: 'strokes per minute', symbol: 'n_s', formula: 'n_tool x strokes per revolution; static: 60 / t_s', dimension: 'strokesPerMinute',
     source: KINEMATICS, standing: 'derived',
   },
   strokeTime: {
@@ -35,7 +35,7 @@ export const keywayCatalogue = {
     source: KINEMATICS, standing: 'derived',
   },
   firstContactX: {
-    name: 'X of first contact', symbol: 'X_c', formula: '2 sqrt((D/2)² - (b/2)²), on the radius half of it', dimension: 'length',
+    name: 'X of first contact', symbol: 'X_c', formula: '2 sqrt((D/2)^2 - (b/2)^2), on the radius half of it', dimension: 'length',
     source: GEOMETRY, standing: 'derived',
   },
   bottomX: {
@@ -45,14 +45,14 @@ export const keywayCatalogue = {
     name: 'radial depth of cut at the corner', symbol: 'h', formula: 't2 + Y_s', dimension: 'length', source: GEOMETRY, standing: 'derived',
   },
   sagitta: {
-    name: 'sagitta of the bore over the width', symbol: 'Y_s', formula: 'D/2 - sqrt((D/2)² - (b/2)²)', dimension: 'length',
+    name: 'sagitta of the bore over the width', symbol: 'Y_s', formula: 'D/2 - sqrt((D/2)^2 - (b/2)^2)', dimension: 'length',
     source: 'ASME B17.1 (chordal height) and geometry', standing: 'seen in source',
   },
   strokes: {
     name: 'strokes of one pass', symbol: 'N', formula: 'ceil((t2 + Y_s + clearance) / f_s) + spark-out', dimension: 'plain', source: KINEMATICS, standing: 'derived',
   },
   cuttingTime: {
-    name: 'cutting time', symbol: 't', formula: 'strokes of all passes × keyways × t_s', dimension: 'seconds', source: KINEMATICS, standing: 'derived',
+    name: 'cutting time', symbol: 't', formula: 'strokes of all passes x keyways x t_s', dimension: 'seconds', source: KINEMATICS, standing: 'derived',
   },
   overallDimension: {
     name: 'overall dimension, bore and keyway', symbol: 'M', formula: 'D + t2; inch: T = D - Y + H/2 + C', dimension: 'length',
@@ -89,22 +89,21 @@ export const slottingBasicsCatalogue = {
     source: 'ASME B17.1-1967', standing: 'recomputed published value',
   },
   inchKeySeatLimit: { name: 'limits of inch key and keyseat', symbol: '', formula: 'table by class', dimension: 'length', source: 'ASME B17.1-1967', standing: 'seen in source' },
-  slotArea: { name: 'area of the cross-section', symbol: 'A', formula: 'b r_f - (b/2 x_c + R² asin(b/2R))', dimension: 'area', source: GEOMETRY, standing: 'derived' },
+  slotArea: { name: 'area of the cross-section', symbol: 'A', formula: 'b r_f - (b/2 x_c + R^2 asin(b/2R))', dimension: 'area', source: GEOMETRY, standing: 'derived' },
   floorRadius: { name: 'floor from a measured bore', symbol: 'r_f', formula: 'M - D_act/2', dimension: 'length', source: GEOMETRY, standing: 'derived' },
   strokeSpeed: { name: 'speed on the stroke', symbol: 'v(x)', formula: '2 v_p sqrt(x/S (1 - x/S))', dimension: 'cuttingSpeed', source: KINEMATICS, standing: 'derived' },
   crankSpeed: {
-    name: 'speed of a crank with a finite rod', symbol: 'v', formula: 'omega r (sin + lambda sin cos / sqrt(1 - lambda² sin²))', dimension: 'cuttingSpeed',
+    name: 'speed of a crank with a finite rod', symbol: 'v', formula: 'omega r (sin + lambda sin cos / sqrt(1 - lambda^2 sin^2))', dimension: 'cuttingSpeed',
     source: 'piston motion', standing: 'seen in source',
   },
-  peakSpeedFactor: { name: 'peak speed with a finite rod over sinusoidal', symbol: '', formula: 'largest of v; about sqrt(1 + lambda²)', dimension: 'plain', source: 'piston motion', standing: 'seen in source' },
+  peakSpeedFactor: { name: 'peak speed with a finite rod over sinusoidal', symbol: '', formula: 'largest of v; about sqrt(1 + lambda^2)', dimension: 'plain', source: 'piston motion', standing: 'seen in source' },
   quickReturnSpeed: { name: 'speed of a quick-return stroke', symbol: 'V', formula: 'S N (1 + m)', dimension: 'cuttingSpeed', source: SHAPER_THEORY, standing: 'seen in source' },
   boxCycle: { name: 'time of a box cycle', symbol: 't_pass', formula: 'S/F_cut + S/F_return + 2 r/F_lift', dimension: 'seconds', source: KINEMATICS, standing: 'derived' },
   axisMove: { name: 'time of an axis with acceleration', symbol: 't', formula: 'L/v + v/a, or 2 sqrt(L/a)', dimension: 'seconds', source: 'kinematics', standing: 'derived' },
   sparkOutDwell: { name: 'dwell for spark-out', symbol: 'P', formula: 'N_spark 60 / n_s', dimension: 'seconds', source: KINEMATICS, standing: 'derived' },
   floorStep: { name: 'step in the floor', symbol: '', formula: '(W - b) tan epsilon', dimension: 'length', source: GEOMETRY, standing: 'derived' },
-  sidePasses: { name: 'offsets of side passes', symbol: 'y', formula: '0, then ±(W - b)/2 k/m', dimension: 'length', source: `${GEOMETRY}; the least overlap is common practice`, standing: 'derived' },
+  sidePasses: { name: 'offsets of side passes', symbol: 'y', formula: '0, then +/-(W - b)/2 k/m', dimension: 'length', source: `${GEOMETRY}; the least overlap is common practice`, standing: 'derived' },
   turnForOffset: { name: 'turn in place of an offset', symbol: 'delta', formula: 'asin(y/r)', dimension: 'degrees', source: GEOMETRY, standing: 'derived' },
-  leanOver: { name: 'lean over a length', symbol: '', formula: 'L tan delta', dimension: 'length', source: GEOMETRY, standing: 'derived' },
   clockedToGear: { name: 'C of a keyway on a tooth or space', symbol: 'C', formula: 'C_tooth + (i or i + 1/2) 360/z', dimension: 'degrees', source: GEOMETRY, standing: 'derived' },
   pitchErrorFromRounding: { name: 'pitch error from rounding C', symbol: '', formula: 'r delta', dimension: 'length', source: GEOMETRY, standing: 'derived' },
   acrossCorners: { name: 'width across corners', symbol: 'e', formula: 'AF / cos(pi/N)', dimension: 'length', source: 'regular polygon', standing: 'seen in source' },

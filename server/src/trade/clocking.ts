@@ -5,7 +5,7 @@
  * negative) adds 180 degrees. Knows no control. Source of everything here: derived.
  */
 import { degrees, radians } from './angles.ts';
-import { count, inRange, lengthOrZero, positiveLength } from './domain.ts';
+import { count, inRange, positiveLength } from './domain.ts';
 
 /**
  * Angles of `howMany` evenly spaced features. Each is computed from the start at
@@ -43,11 +43,4 @@ export function turnForOffsetDegrees(offset: number, radius: number): number {
   positiveLength('radius', radius);
   inRange('offset', offset, { atLeast: -radius, atMost: radius });
   return degrees(Math.asin(offset / radius));
-}
-
-/** By how much a length leans when the work is turned by an angle instead of moved in Y. */
-export function leanOver(length: number, turnDegrees: number): number {
-  lengthOrZero('length', length);
-  inRange('turnDegrees', turnDegrees, { over: -90, under: 90 });
-  return length * Math.tan(radians(turnDegrees));
 }

@@ -61,6 +61,15 @@ export function count(parameter: string, value: number, atLeast = 1): number {
   return inRange(parameter, value, { atLeast, atMost: LARGEST_COUNT, whole: true });
 }
 
+/**
+ * Returns a result if it is within what the next formula takes. Throws on the
+ * input that led to it otherwise, because nobody gave the result itself.
+ */
+export function resultInRange(result: number, what: string, most: number, parameter: string, given: number): number {
+  if (result > SMALLEST_POSITIVE && result <= most) return result;
+  throw new OutOfRange(parameter, given, `a value that gives ${what} more than 0 and at most ${shown(most)}`, `it gives ${result.toPrecision(3)}`);
+}
+
 /** For example "more than 0 and at most 100". */
 export function rangeInWords(range: Range): string {
   const bounds: string[] = [];

@@ -12,8 +12,9 @@
  * on the work, right-handed about +Z.
  */
 import { degrees } from './angles.ts';
-import { inRange, lengthOrZero, positiveLength, positiveRate } from './domain.ts';
+import { inRange, positiveLength, positiveRate } from './domain.ts';
 import { OutOfRange } from './quantity.ts';
+import { sagittaOfChord } from './slot-geometry.ts';
 import { drawnLength, strokesOfText, widthOfText, type Stroke } from './strokes.ts';
 
 export interface FacePoint {
@@ -97,9 +98,7 @@ export function rotaryFeedDegreesPerMinute(feed: number, diameter: number): numb
 /** Depth that is lost at the edges when something flat is cut on a cylinder without turning it. Source: derived. */
 export function flatToolDepthLoss(diameter: number, halfWidth: number): number {
   const radius = positiveLength('cylinderDiameter', diameter) / 2;
-  lengthOrZero('halfWidth', halfWidth);
-  inRange('halfWidth', halfWidth, { atMost: radius });
-  return radius - Math.sqrt(radius ** 2 - halfWidth ** 2);
+  return sagittaOfChord(radius, 2 * inRange('halfWidth', halfWidth, { atLeast: 0, under: radius }));
 }
 
 function facePath(place: EngravingPlace, strokes: readonly Stroke[], common: CommonPath): FacePath {

@@ -5,13 +5,14 @@
  */
 import { unitOf } from './catalogue.ts';
 import { engravingCatalogue } from './catalogue-engraving.ts';
-import { count, inRange, lengthOrZero, positiveLength, turningSpeed } from './domain.ts';
+import { inRange, lengthOrZero, positiveLength } from './domain.ts';
 import { engravingPath, type EngravingPath, type EngravingPlace } from './engraving-path.ts';
 import { figureMaker, type FigureMaker } from './figure-maker.ts';
 import { lengthPerSpeedUnit } from './lengths.ts';
 import { diameterAtDepth } from './pointed-tool.ts';
 import { shown, type Quantity, type Units } from './quantity.ts';
 import { chipLoadChange, chipLoadWithRunOut } from './run-out.ts';
+import { cuttingSpeedOf, feedPerMinuteOf, feedPerRevolutionOfTeeth } from './speeds-and-feeds.ts';
 
 export { engravingPath, type CylinderPath, type EngravingPath, type FacePath } from './engraving-path.ts';
 
@@ -58,7 +59,7 @@ export function engraving(input: EngravingInput): Record<EngravingQuantityId, Qu
 
 /** Feed of the path, in length a minute. */
 export function engravingFeed({ rpm, flutes, chipLoad }: EngravingInput): number {
-  return turningSpeed('rpm', rpm) * count('flutes', flutes) * positiveLength('chipLoad', chipLoad);
+  return feedPerMinuteOf(feedPerRevolutionOfTeeth(chipLoad, flutes), rpm);
 }
 
 /** Feed of the plunge, in length a minute. */
@@ -81,16 +82,16 @@ function toolFigures(input: EngravingInput, figure: Maker) {
   const { tipDiameter, tipAngleDegrees, depth, rpm, flutes, chipLoad, units } = input;
   const diameter = diameterAtDepth(input, depth);
   const perSpeed = lengthPerSpeedUnit(units);
-  const speed = (Math.PI * diameter * rpm) / perSpeed;
+  const speed = cuttingSpeedOf(rpm, diameter, units);
   const feed = engravingFeed(input);
   const diameterWorking = () =>
-    `d_tip + 2 a_p tan(α/2) = ${shown(tipDiameter)} + 2 × ${shown(depth)} × tan(${shown(tipAngleDegrees / 2)}°) = ${shown(diameter)}`;
+    `d_tip + 2 a_p tan(alpha/2) = ${shown(tipDiameter)} + 2 x ${shown(depth)} x tan(${shown(tipAngleDegrees / 2)} deg) = ${shown(diameter)}`;
   return {
     effectiveDiameter: figure('effectiveDiameter', diameter, () => `d_eff = ${diameterWorking()}`),
     cuttingSpeed: figure('cuttingSpeed', speed, () =>
-      `v_c = π × d_eff × n / ${perSpeed} = π × ${shown(diameter)} × ${shown(rpm)} / ${perSpeed} = ${shown(speed)} ${unitOf('cuttingSpeed', units)}`),
+      `v_c = pi x d_eff x n / ${perSpeed} = pi x ${shown(diameter)} x ${shown(rpm)} / ${perSpeed} = ${shown(speed)} ${unitOf('cuttingSpeed', units)}`),
     feedPerMinute: figure('feedPerMinute', feed, () =>
-      `v_f = n × z × f_z = ${shown(rpm)} × ${flutes} × ${shown(chipLoad, 6)} = ${shown(feed)} ${unitOf('lengthPerMinute', units)}`),
+      `v_f = n x z x f_z = ${shown(rpm)} x ${flutes} x ${shown(chipLoad, 6)} = ${shown(feed)} ${unitOf('lengthPerMinute', units)}`),
     lineWidth: figure('lineWidth', diameter, () => `w = ${diameterWorking()}; run-out of ${shown(runOutOf(input))} widens it by as much at most`),
   };
 }
@@ -102,7 +103,7 @@ function timeFigures(input: EngravingInput, path: EngravingPath, figure: Maker) 
     pathLength: figure('pathLength', path.length, () =>
       `L = sum of ${path.plunges} strokes of "${input.text}", capitals ${shown(input.height)} high = ${shown(path.length)}`),
     cuttingTime: figure('cuttingTime', seconds, () =>
-      `t = 60 × (L / v_f + plunges × a_p / v_plunge) = 60 × (${shown(path.length)} / ${shown(feed)} + ${path.plunges} × ${shown(input.depth)} / ${shown(plunge)})` +
+      `t = 60 x (L / v_f + plunges x a_p / v_plunge) = 60 x (${shown(path.length)} / ${shown(feed)} + ${path.plunges} x ${shown(input.depth)} / ${shown(plunge)})` +
       ` = ${shown(seconds)} s, moves in air not counted`),
   };
 }
@@ -111,6 +112,6 @@ function runOutFigure(input: EngravingInput, figure: Maker): Quantity {
   const [runOut, { chipLoad, flutes }] = [runOutOf(input), input];
   const { share, largest, smallest } = chipLoadWithRunOut(chipLoad, runOut, flutes);
   return figure('runOutShare', share, () =>
-    `TIR × sin(π/z) / f_z = ${shown(runOut)} × sin(π/${flutes}) / ${shown(chipLoad, 6)} = ${shown(share)}` +
-    ` (± ${shown(chipLoadChange(runOut, flutes), 6)}: teeth take ${shown(smallest, 6)} to ${shown(largest, 6)}${share >= 1 ? ', a tooth no longer cuts' : ''})`);
+    `TIR x sin(pi/z) / f_z = ${shown(runOut)} x sin(pi/${flutes}) / ${shown(chipLoad, 6)} = ${shown(share)}` +
+    ` (+/- ${shown(chipLoadChange(runOut, flutes), 6)}: teeth take ${shown(smallest, 6)} to ${shown(largest, 6)}${share >= 1 ? ', a tooth no longer cuts' : ''})`);
 }

@@ -10,7 +10,7 @@ import { INCH_HUB_DEPTH_UPPER } from './key-tables.ts';
 import type { KeywayInput } from './keyway-input.ts';
 import { millimetresPerUnit } from './lengths.ts';
 import { OutOfRange, shown } from './quantity.ts';
-import { cornerContactRadius } from './slot-geometry.ts';
+import { cornerContactRadius, sagittaOfChord } from './slot-geometry.ts';
 
 export interface KeywaySection {
   readonly boreRadius: number;
@@ -50,7 +50,7 @@ export function keywaySection(input: KeywayInput): KeywaySection {
     boreRadius,
     floorRadius: boreRadius + size.depth,
     cornerContactRadius: contact,
-    sagitta: boreRadius - contact,
+    sagitta: sagittaOfChord(boreRadius, size.width),
   };
 }
 

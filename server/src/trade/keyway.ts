@@ -59,16 +59,16 @@ function strokeFigures(input: KeywayInput, plan: KeywayPlan, figure: Maker): Fig
 
 function strokeRateWorking({ method, toolRpm, strokeRatio }: KeywayInput, { strokesPerMinute, secondsPerStroke }: KeywayPlan): string {
   if (method === 'static') return `n_s = 60 / seconds per stroke = 60 / ${shown(secondsPerStroke)} = ${shown(strokesPerMinute)}`;
-  const rate = `${shown(toolRpm ?? NaN)} × ${shown(strokeRatio)} = ${shown(strokesPerMinute)}`;
-  return `n_s = tool speed × strokes per revolution = ${rate} (${shown(strokesPerMinute / 60, 2)} a second)`;
+  const rate = `${shown(toolRpm ?? NaN)} x ${shown(strokeRatio)} = ${shown(strokesPerMinute)}`;
+  return `n_s = tool speed x strokes per revolution = ${rate} (${shown(strokesPerMinute / 60, 2)} a second)`;
 }
 
 function strokeTimeWorking({ units }: KeywayInput, { box, strokeLength, strokesPerMinute, secondsPerStroke }: KeywayPlan): string {
   if (!box) return `t_s = 60 / n_s = 60 / ${shown(strokesPerMinute)} = ${shown(secondsPerStroke)} s`;
   const stroke = shown(strokeLength);
-  const ways = `${stroke} / ${shown(box.cutFeed)} + ${stroke} / ${shown(box.returnFeed)} + 2 × ${shown(box.liftOff)} / ${shown(box.liftFeed)}`;
+  const ways = `${stroke} / ${shown(box.cutFeed)} + ${stroke} / ${shown(box.returnFeed)} + 2 x ${shown(box.liftOff)} / ${shown(box.liftFeed)}`;
   const feeds = `feeds in ${unitOf('lengthPerMinute', units)}, without acceleration`;
-  return `t_s = 60 × (S / F_cut + S / F_return + 2 r / F_lift) = 60 × (${ways}) = ${shown(secondsPerStroke)} s (${feeds})`;
+  return `t_s = 60 x (S / F_cut + S / F_return + 2 r / F_lift) = 60 x (${ways}) = ${shown(secondsPerStroke)} s (${feeds})`;
 }
 
 function strokeLengthWorking({ length, leadIn, leadOut, stroke }: KeywayInput, { strokeLength }: KeywayPlan): string {
@@ -80,13 +80,13 @@ function drivenFigures(input: KeywayInput, plan: KeywayPlan, figure: Maker): Fig
   const { strokeLength, strokesPerMinute, feedPerMinute } = plan;
   const perSpeed = lengthPerSpeedUnit(input.units);
   const speed = unitOf('cuttingSpeed', input.units);
-  const product = `${shown(strokeLength)} × ${shown(strokesPerMinute)} / ${perSpeed}`;
+  const product = `${shown(strokeLength)} x ${shown(strokesPerMinute)} / ${perSpeed}`;
   const mean = meanStrokeSpeed(strokeLength, strokesPerMinute) / perSpeed;
   const peak = peakStrokeSpeed(strokeLength, strokesPerMinute) / perSpeed;
   return {
-    meanSpeed: figure('meanSpeed', mean, () => `v_m = 2 × S × n_s / ${perSpeed} = 2 × ${product} = ${shown(mean)} ${speed}`),
+    meanSpeed: figure('meanSpeed', mean, () => `v_m = 2 x S x n_s / ${perSpeed} = 2 x ${product} = ${shown(mean)} ${speed}`),
     peakSpeed: figure('peakSpeed', peak, () =>
-      `v_p = π × S × n_s / ${perSpeed} = π × ${product} = ${shown(peak)} ${speed}` +
+      `v_p = pi x S x n_s / ${perSpeed} = pi x ${product} = ${shown(peak)} ${speed}` +
       ` (${shown(speedAtEntry(input, plan) / perSpeed, 2)} where it enters the work; sinusoidal stroke)`),
     feedPerMinute: figure('feedPerMinute', feedPerMinute, () => feedWorking(input, plan)),
   };
@@ -98,26 +98,26 @@ function speedAtEntry({ length, leadOut }: KeywayInput, { strokeLength, strokesP
 }
 
 function feedWorking({ feedPerStroke, xFeedOnDiameter, units }: KeywayInput, { strokesPerMinute, feedPerMinute }: KeywayPlan): string {
-  const [twice, side] = xFeedOnDiameter ? [' × 2', 'on the diameter, as the card says'] : ['', 'radial'];
-  const product = `${shown(feedPerStroke)} × ${shown(strokesPerMinute)}${twice}`;
-  return `F = feed per stroke × n_s${twice} = ${product} = ${shown(feedPerMinute)} ${unitOf('lengthPerMinute', units)} (${side})`;
+  const [twice, side] = xFeedOnDiameter ? [' x 2', 'on the diameter, as the card says'] : ['', 'radial'];
+  const product = `${shown(feedPerStroke)} x ${shown(strokesPerMinute)}${twice}`;
+  return `F = feed per stroke x n_s${twice} = ${product} = ${shown(feedPerMinute)} ${unitOf('lengthPerMinute', units)} (${side})`;
 }
 
 function positionFigures(
   { diameterProgramming }: KeywayInput, plan: KeywayPlan, figure: Maker,
 ): Figures<'firstContactX' | 'bottomX' | 'radialDepth' | 'sagitta'> {
   const { boreRadius, width, cornerContactRadius: contact, floorRadius, sagitta, depth } = plan;
-  const [factor, twice, side] = diameterProgramming ? [2, '2 × ', 'diameter'] : [1, '', 'radius'];
-  const halves = `${shown(boreRadius)}² − ${shown(width / 2)}²`;
+  const [factor, twice, side] = diameterProgramming ? [2, '2 x ', 'diameter'] : [1, '', 'radius'];
+  const halves = `${shown(boreRadius)}^2 - ${shown(width / 2)}^2`;
   return {
     firstContactX: figure('firstContactX', factor * contact, () =>
-      `X_c = ${twice}√((D/2)² − (b/2)²) = ${twice}√(${halves}) = ${shown(factor * contact)} (${side}): the corners touch first`),
+      `X_c = ${twice}sqrt((D/2)^2 - (b/2)^2) = ${twice}sqrt(${halves}) = ${shown(factor * contact)} (${side}): the corners touch first`),
     bottomX: figure('bottomX', factor * floorRadius, () =>
       `X_f = ${twice}(D/2 + t2) = ${twice}(${shown(boreRadius)} + ${shown(depth)}) = ${shown(factor * floorRadius)} (${side})`),
     radialDepth: figure('radialDepth', depth + sagitta, () =>
       `h = t2 + sagitta = ${shown(depth)} + ${shown(sagitta)} = ${shown(depth + sagitta)}`),
     sagitta: figure('sagitta', sagitta, () =>
-      `Y_s = D/2 − √((D/2)² − (b/2)²) = ${shown(boreRadius)} − ${shown(contact)} = ${shown(sagitta)}`),
+      `Y_s = D/2 - sqrt((D/2)^2 - (b/2)^2) = ${shown(boreRadius)} - ${shown(contact)} = ${shown(sagitta)}`),
   };
 }
 
@@ -134,11 +134,11 @@ function sectionFigures({ boreDiameter, fit }: KeywayInput, plan: KeywayPlan, fi
 }
 
 function amountFigures(input: KeywayInput, plan: KeywayPlan, figure: Maker): Figures<'strokes' | 'cuttingTime'> {
-  const product = () => `${passesInWords(plan)} × ${input.count} × ${shown(plan.secondsPerStroke)}`;
+  const product = () => `${passesInWords(plan)} x ${input.count} x ${shown(plan.secondsPerStroke)}`;
   return {
     strokes: figure('strokes', mostStrokes(plan), () => strokesWorking(input, plan)),
     cuttingTime: figure('cuttingTime', plan.seconds, () =>
-      `t = strokes × keyways × seconds per stroke = ${product()} = ${shown(plan.seconds)} s`),
+      `t = strokes x keyways x seconds per stroke = ${product()} = ${shown(plan.seconds)} s`),
   };
 }
 
@@ -151,7 +151,7 @@ function strokesWorking({ clearance, feedPerStroke, sparkOutStrokes, count }: Ke
   const deepest = plan.passes.find(({ strokes }) => strokes === mostStrokes(plan));
   const way = plan.floorRadius - (deepest?.startRadius ?? NaN);
   const air = clearance ? `, ${shown(clearance)} of the way is air` : '';
-  return `N = ⌈radial way / feed per stroke⌉ + spark-out = ⌈${shown(way)} / ${shown(feedPerStroke)}⌉ + ${sparkOutStrokes}` +
+  return `N = ceil(radial way / feed per stroke) + spark-out = ceil(${shown(way)} / ${shown(feedPerStroke)}) + ${sparkOutStrokes}` +
     ` = ${mostStrokes(plan)}${air}; passes to a keyway: ${plan.passes.length}, keyways: ${count}`;
 }
 

@@ -4,8 +4,9 @@
  * of the cone in degrees, 0 for a cylindrical tool.
  */
 import { radians } from './angles.ts';
-import { inRange, lengthOrZero, positiveLength, turningSpeed } from './domain.ts';
-import { OutOfRange } from './quantity.ts';
+import { inRange, lengthOrZero, positiveLength } from './domain.ts';
+import { OutOfRange, type Units } from './quantity.ts';
+import { cuttingSpeedOf } from './speeds-and-feeds.ts';
 
 export interface PointedTool {
   /** Of the flat at the tip, 0 for a sharp point. */
@@ -22,9 +23,9 @@ export function diameterAtDepth(tool: PointedTool, depth: number): number {
   throw new OutOfRange('tipDiameter', tool.tipDiameter, 'more than 0', 'a tool with neither tip nor cone has no edge');
 }
 
-/** Cutting speed at the middle of the depth, in length a minute. */
-export function meanCuttingSpeed(tool: PointedTool, depth: number, rpm: number): number {
-  return ((Math.PI * (tool.tipDiameter + diameterAtDepth(tool, depth))) / 2) * turningSpeed('rpm', rpm);
+/** Cutting speed at the middle of the depth, in m/min or ft/min. */
+export function meanCuttingSpeed(tool: PointedTool, depth: number, rpm: number, units: Units): number {
+  return cuttingSpeedOf(rpm, (tool.tipDiameter + diameterAtDepth(tool, depth)) / 2, units);
 }
 
 /**

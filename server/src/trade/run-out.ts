@@ -3,8 +3,9 @@
  * Run-out here is TIR: the largest less the smallest reading of a dial over one
  * turn, twice the eccentricity. One unit of length throughout.
  */
-import { degrees, radians } from './angles.ts';
+import { degrees } from './angles.ts';
 import { count, inRange, lengthOrZero, positiveLength } from './domain.ts';
+import { leanOver } from './small-angles.ts';
 
 export interface ChipLoadWithRunOut {
   readonly largest: number;
@@ -36,7 +37,7 @@ export function runOutAtGaugeLength(runOutAtNose: number, gaugeLength: number, t
   lengthOrZero('runOutAtNose', runOutAtNose);
   lengthOrZero('gaugeLength', gaugeLength);
   inRange('tiltDegrees', tiltDegrees, { atLeast: 0, atMost: 45 });
-  return runOutAtNose + 2 * gaugeLength * Math.tan(radians(tiltDegrees));
+  return runOutAtNose + 2 * leanOver(gaugeLength, tiltDegrees);
 }
 
 /** The tilt of a tool whose run-out was read at its nose and at a gauge length, in degrees. Inverse of `runOutAtGaugeLength`. */

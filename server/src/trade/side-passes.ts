@@ -4,8 +4,8 @@
  * axis, so that every pass cuts the same plane floor; turning the work instead
  * would tilt floor and flanks. Knows nothing of strokes.
  */
-import { radians } from './angles.ts';
 import { inRange, positiveLength } from './domain.ts';
+import { leanOver } from './small-angles.ts';
 
 /**
  * Neighbouring passes overlap by at least this share of the insert's width.
@@ -33,7 +33,7 @@ export function sidePassOffsets(slotWidth: number, insertWidth: number): number[
 /** Step in the floor that an edge out of square by an angle leaves between the outermost passes. Source: derived. */
 export function floorStep(slotWidth: number, insertWidth: number, squarenessErrorDegrees: number): number {
   inRange('squarenessErrorDegrees', squarenessErrorDegrees, { atLeast: -45, atMost: 45 });
-  return (slotWidth - insertWidth) * Math.tan(radians(squarenessErrorDegrees));
+  return leanOver(inRange('slotWidth', slotWidth, { atLeast: insertWidth, atMost: 1e5 }) - insertWidth, squarenessErrorDegrees);
 }
 
 function pairsToCover(outermost: number, insertWidth: number): number {

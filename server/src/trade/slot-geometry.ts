@@ -23,7 +23,8 @@ export function cornerContactRadius(boreRadius: number, halfChord: number): numb
 
 /** How far the bore's circle bulges over a chord: the radius less the corner contact radius. */
 export function sagittaOfChord(radius: number, chord: number): number {
-  return radius - cornerContactRadius(radius, chord / 2);
+  // Written without a difference of near numbers, so that a feed mark of a nanometre keeps its digits.
+  return (chord / 2) ** 2 / (radius + cornerContactRadius(radius, chord / 2));
 }
 
 /**

@@ -53,16 +53,16 @@ export function indexedSlotsPlan(input: IndexedSlotsInput): IndexedSlotsPlan {
 export function indexedSlots(input: IndexedSlotsInput): Record<SlotQuantityId, Quantity> {
   const { count: slots, contactRadius, floorRadius, slotWidth, origin } = indexedSlotsPlan(input);
   const figure = figureMaker(slotCatalogue, input.units);
-  const [factor, times, side] = input.diameterProgramming ? [2, '2 × ', 'diameter'] : [1, '', 'radius'];
+  const [factor, times, side] = input.diameterProgramming ? [2, '2 x ', 'diameter'] : [1, '', 'radius'];
   const depth = floorRadius - contactRadius;
   return {
     indexAngle: figure('indexAngle', 360 / slots, () =>
-      `θ = 360 / ${slots} = ${shown(360 / slots)}°; slot i stands at start + i × 360 / ${slots}`),
+      `theta = 360 / ${slots} = ${shown(360 / slots)} deg; slot i stands at start + i x 360 / ${slots}`),
     firstContactX: figure('firstContactX', factor * contactRadius, () =>
       `X_c = ${times}${shown(contactRadius)} = ${shown(factor * contactRadius)} (${side})`, origin),
     bottomX: figure('bottomX', factor * floorRadius, () =>
       `X_f = ${times}${shown(floorRadius)} = ${shown(factor * floorRadius)} (${side})`, origin),
-    radialDepth: figure('radialDepth', depth, () => `h = ${shown(floorRadius)} − ${shown(contactRadius)} = ${shown(depth)}`, origin),
+    radialDepth: figure('radialDepth', depth, () => `h = ${shown(floorRadius)} - ${shown(contactRadius)} = ${shown(depth)}`, origin),
     slotWidth: figure('slotWidth', slotWidth, () => `w = ${shown(slotWidth)}, between the points where the sides of the slot start`, origin),
   };
 }

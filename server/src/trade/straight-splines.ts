@@ -3,7 +3,7 @@
  * full-form insert as wide as the tooth space. Lengths in millimetres.
  */
 import { OutOfRange } from './quantity.ts';
-import { cornerContactRadius } from './slot-geometry.ts';
+import { cornerContactRadius, sagittaOfChord } from './slot-geometry.ts';
 
 /** One hub, named as the standard does: number of teeth x inner x outer diameter. */
 export interface StraightSpline {
@@ -91,7 +91,7 @@ export function splineSpaceCut({ innerDiameter, outerDiameter, width }: Straight
   return {
     radialDepth: (outerDiameter - innerDiameter) / 2,
     contactRadius,
-    sagitta: boreRadius - contactRadius,
+    sagitta: sagittaOfChord(boreRadius, width),
     cutPath: outerDiameter / 2 - contactRadius,
   };
 }

@@ -98,7 +98,7 @@ export const engravingCheckTables: readonly CheckTable[] = [
   checkTable('chip load with run-out', ({ runOut, teeth }, id) => chipLoadWithRunOut(0.02, runOut, teeth)[id === 'chipLoadLargest' ? 'largest' : 'smallest'], chipLoadChecks),
   checkTable('depth for a line width', ({ tip, angle, width }) => depthForLineWidth({ tipDiameter: tip, tipAngleDegrees: angle }, width), depthChecks),
   checkTable('depth errors', () => lineWidthError(0.02, 60), otherToolChecks),
-  checkTable('mean speed', ({ tool, rpm }) => meanCuttingSpeed(tool, 0.15, rpm) / 1000, meanSpeedChecks),
+  checkTable('mean speed', ({ tool, rpm }) => meanCuttingSpeed(tool, 0.15, rpm, 'mm'), meanSpeedChecks),
   checkTable('customary line width', customaryLineWidth, customChecks),
   checkTable('wrapping', (input) => wrapAngleDegrees(...input), wrapChecks),
   checkTable('rotary feed', (input) => rotaryFeedDegreesPerMinute(...input), rotaryFeedChecks),

@@ -1,10 +1,11 @@
 /** Checks of keyways, strokes and indexed slots: the numbered reference cases and common practice. */
 import { acrossCorners, cornerCutDepth, flatLength } from '../../../server/src/trade/polygon-slots.ts';
-import { leanOver, pitchErrorFromRounding, turnForOffsetDegrees } from '../../../server/src/trade/clocking.ts';
+import { pitchErrorFromRounding, turnForOffsetDegrees } from '../../../server/src/trade/clocking.ts';
 import { boxCycleMinutes, peakSpeedFactor, quickReturnSpeed, strokeSpeedAt } from '../../../server/src/trade/crank.ts';
 import { keyway, keywayPlan, type KeywayInput, type KeywayQuantityId } from '../../../server/src/trade/keyway.ts';
 import { indexedSlots, type IndexedSlotsInput, type SlotQuantityId } from '../../../server/src/trade/slots.ts';
 import { floorStep } from '../../../server/src/trade/side-passes.ts';
+import { leanOver } from '../../../server/src/trade/small-angles.ts';
 import { floorRadiusFromMeasuredBore, slotArea } from '../../../server/src/trade/slot-geometry.ts';
 import { splineSpaceCut, straightSpline } from '../../../server/src/trade/straight-splines.ts';
 import type { Standing } from '../../../server/src/trade/standing.ts';
