@@ -15,7 +15,7 @@ const packageFile = 'blockwright.vsix';
 
 function runPackager() {
   const packager = createRequire(import.meta.url).resolve('@vscode/vsce/vsce');
-  const options = ['package', '--no-dependencies', '--allow-missing-repository', '--skip-license', '-o', packageFile];
+  const options = ['package', '--no-dependencies', '--allow-missing-repository', '--skip-license', '--no-rewrite-relative-links', '-o', packageFile];
   const { status } = spawnSync(process.execPath, [packager, ...options], { cwd: repositoryRoot, stdio: 'inherit' });
   if (status !== 0) throw new Error('the packager failed, see above');
 }
