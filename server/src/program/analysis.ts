@@ -7,43 +7,61 @@
  * somebody asks, and no further than the place that was asked about.
  *
  * INVARIANT: a piece that has a state at its start, and is not in the list of
- * pieces to execute, has a result that was computed from that state and from its
- * present text.
+ * pieces to execute, has a result that was computed from that state and from the
+ * present text. A piece that calls subprograms is executed again after every edit.
  */
 import type { Dialect } from './dialect.ts';
-import { Interpreter } from './interpreter.ts';
+import { type Execution, type ExecutionSink, type LineSink, TOUCH } from './execution.ts';
+import { type Caller, Interpreter } from './interpreter.ts';
+import { mayBeNote, noteMarkOf } from './notes.ts';
 import { type ParameterSnapshot, sameParameters } from './parameters.ts';
-import { sameRegisters } from './registers.ts';
-import { type PieceProblem, ProblemCounter, ProblemList } from './problems.ts';
+import { type PieceProblem, ProblemList } from './problems.ts';
+import * as r from './registers.ts';
+import type { RuleId } from './rules.ts';
+import type { Step } from './step.ts';
 import { lineEndInPiece, type Piece, type Splice, type TextStore } from './store.ts';
+import { SubprogramIndex, type TextPlace } from './subprograms.ts';
+import { type PieceResult, Sums, Tally } from './tally.ts';
+import { PARENTHESIS_COMMENT, SEMICOLON_COMMENT } from './tape.ts';
 
 /** The state before a line. Never written to. */
-export interface Checkpoint {
+interface Checkpoint {
   readonly row: Float64Array;
   readonly parameters: ParameterSnapshot;
 }
 
-export interface PieceResult {
-  /** Bits of the modal fields that the piece sets. */
-  readonly touched: number;
-  /** How often each rule is broken; undefined when none is. */
-  readonly problemCounts: Uint16Array | undefined;
-  /** The problems themselves, made when somebody reads them. */
-  problems: readonly PieceProblem[] | undefined;
-}
+const DEEPEST_CALL = 8;
+/** Lines that one line of the program may execute elsewhere. */
+const MOST_CALLED_LINES = 100_000;
+const MARKING_TOUCHES = TOUCH.tool | TOUCH.sync;
+/** Pieces whose problems are kept with their messages. */
+const MOST_PROBLEM_LISTS = 256;
 
-export class Analysis {
-  readonly #interpreter: Interpreter;
-  readonly #counter = new ProblemCounter();
-  #entries: Array<Checkpoint | undefined>;
-  #results: Array<PieceResult | undefined>;
-  /** Pieces to execute, in order. */
-  #open: number[] = [0];
+export class Analysis implements Caller {
+  depth = 0;
   /** Lines executed since the beginning; for tests that count work instead of time. */
   linesExecuted = 0;
+  readonly #interpreter: Interpreter;
+  readonly #execution: Execution;
+  readonly #tally: Tally;
+  readonly #subprograms: SubprogramIndex;
+  readonly #entries: Array<Checkpoint | undefined>;
+  readonly #results: Array<PieceResult | undefined>;
+  /** Problems with messages by result, so that they go when the result goes. */
+  readonly #problems = new Map<PieceResult, readonly PieceProblem[]>();
+  /** Pieces to execute, in order. */
+  #open: number[] = [0];
+  #hasCalls = false;
+  #sink: LineSink;
+  readonly #sumsBefore = new Sums();
+  #calledLines = 0;
 
   constructor(private readonly store: TextStore, readonly dialect: Dialect) {
-    this.#interpreter = new Interpreter(dialect);
+    this.#interpreter = new Interpreter(dialect, this);
+    this.#execution = this.#interpreter.execution;
+    this.#tally = new Tally(this.#execution.row);
+    this.#sink = this.#tally;
+    this.#subprograms = new SubprogramIndex(store);
     this.#entries = new Array<Checkpoint | undefined>(store.pieces.length);
     this.#results = new Array<PieceResult | undefined>(store.pieces.length);
     this.#entries[0] = this.#checkpoint();
@@ -58,6 +76,7 @@ export class Analysis {
     const before = this.#open.filter((piece) => piece < first);
     const after = this.#open.filter((piece) => piece >= first + removed).map((piece) => piece + shift);
     this.#open = this.#entries[first] === undefined ? [...before, ...after] : [...before, first, ...after];
+    if (this.#hasCalls) this.#openCallers();
   }
 
   /** Executes what is open before `piece`, so that the state at its start is right. */
@@ -71,100 +90,194 @@ export class Analysis {
     return this.#open.length === 0;
   }
 
+  /** What is kept about a piece, up to date. */
   result(piece: number): PieceResult {
     this.settle(piece + 1);
     return this.#results[piece]!;
   }
 
-  /** The interpreter in the state before `row` of `piece`. Valid until the next call of any method. */
-  interpreterAt(piece: number, row: number): Interpreter {
+  /** The execution in the state before `row` of `piece`. Valid until the next call of any method. */
+  executionAt(piece: number, row: number): Execution {
     this.settle(piece);
-    const interpreter = this.#restore(piece);
-    this.executeRows(this.store.pieces[piece]!, 0, row, this.#counter);
-    this.#counter.clear();
-    return interpreter;
+    this.#restore(piece);
+    this.executeRows(piece, 0, row, silent);
+    return this.#execution;
   }
 
-  /** Executes rows of a piece in the interpreter's present state. */
-  executeRows(piece: Piece, from: number, to: number, sink: LineSink): void {
-    const { source, lineStarts } = piece;
+  /** Executes rows of a piece in the present state. */
+  executeRows(index: number, from: number, to: number, sink: LineSink): void {
+    const piece = this.store.pieces[index]!;
+    this.#sink = sink;
     for (let row = from; row < to; row++) {
       sink.row = row;
-      this.#interpreter.execute(source, piece.from + lineStarts[row]!, lineEndInPiece(piece, row), sink);
+      this.#executeRow(piece, row, sink);
     }
-    this.linesExecuted += to - from;
   }
 
   /** The problems of a piece, in the order of its lines. */
   problems(index: number): readonly PieceProblem[] {
     const result = this.result(index);
     if (result.problemCounts === undefined) return [];
-    return (result.problems ??= this.#collectProblems(index));
+    const known = this.#problems.get(result);
+    if (known !== undefined) return known;
+    this.#restore(index);
+    const list = new ProblemList(this.store.pieces[index]!);
+    this.executeRows(index, 0, this.store.pieces[index]!.lineStarts.length, list);
+    this.#remember(result, list.problems);
+    return list.problems;
   }
 
   /** The row of the last line before `end` in the piece that sets one of the fields, or -1. */
   lastTouch(index: number, bits: number, end: number): number {
     this.settle(index);
-    const interpreter = this.#restore(index);
-    const piece = this.store.pieces[index]!;
+    this.#restore(index);
     let found = -1;
     for (let row = 0; row < end; row++) {
-      interpreter.touched = 0;
-      this.executeRows(piece, row, row + 1, this.#counter);
-      if ((interpreter.touched & bits) !== 0) found = row;
+      this.#execution.touched = 0;
+      this.executeRows(index, row, row + 1, silent);
+      if ((this.#execution.touched & bits) !== 0) found = row;
     }
-    this.#counter.clear();
     return found;
   }
 
-  #collectProblems(index: number): readonly PieceProblem[] {
-    const piece = this.store.pieces[index]!;
-    this.#restore(index);
-    const list = new ProblemList(piece);
-    this.executeRows(piece, 0, piece.lineStarts.length, list);
-    return list.problems;
+  /** For the interpreter: executes a subprogram of this text. */
+  call(program: number, repeats: number): string | undefined {
+    this.#tally.calls = true;
+    this.#hasCalls = true;
+    if (Number.isNaN(program) || Number.isNaN(repeats)) return 'The number of the subprogram or of its repeats is not known.';
+    const place = this.#subprograms.find(program);
+    if (place === undefined) return `Program ${program} is not in this file.`;
+    if (this.depth === 0) this.#calledLines = 0;
+    if (this.depth >= DEEPEST_CALL) return `Subprograms are called more than ${DEEPEST_CALL} deep.`;
+    this.depth++;
+    const isComplete = this.#repeat(place, repeats);
+    this.depth--;
+    return isComplete ? undefined : `Program ${program} runs for more than ${MOST_CALLED_LINES} lines, or calls too deeply.`;
+  }
+
+  #repeat(place: TextPlace, repeats: number): boolean {
+    for (let count = 0; count < repeats; count++) {
+      if (!this.#executeCalled(place)) return false;
+    }
+    return true;
+  }
+
+  /** Executes lines from the program number on until a return, an end, or the end of the text. */
+  #executeCalled({ piece: first, row: firstRow }: TextPlace): boolean {
+    const sink = new CalledSink(this.#sink);
+    const { pieces } = this.store;
+    for (let index = first; index < pieces.length; index++) {
+      const piece = pieces[index]!;
+      for (let row = index === first ? firstRow : 0; row < piece.lineStarts.length; row++) {
+        if (++this.#calledLines > MOST_CALLED_LINES) return false;
+        this.#executeRow(piece, row, sink);
+        if (sink.isRefused) return false;
+        if (this.#interpreter.hasReturned || this.#execution.row[r.ENDED] !== r.RUNNING) return true;
+      }
+    }
+    return true;
+  }
+
+  #executeRow(piece: Piece, row: number, sink: ExecutionSink): void {
+    this.linesExecuted++;
+    this.#interpreter.execute(piece.source, piece.from + piece.lineStarts[row]!, lineEndInPiece(piece, row), sink);
   }
 
   #settleNext(): void {
     const index = this.#open.shift()!;
+    this.#forget(this.#results[index]);
     this.#results[index] = this.#execute(index);
     const next = index + 1;
     if (next >= this.#entries.length) return;
     const entry = this.#entries[next];
-    if (entry !== undefined && this.#isCurrent(entry)) {
-      if (this.#results[next] === undefined && this.#open[0] !== next) this.#open.unshift(next);
-      return;
-    }
-    this.#entries[next] = this.#checkpoint();
-    if (this.#open[0] !== next) this.#open.unshift(next);
+    const isSettled = entry !== undefined && this.#isCurrent(entry);
+    if (!isSettled) this.#entries[next] = this.#checkpoint();
+    if ((!isSettled || this.#results[next] === undefined) && this.#open[0] !== next) this.#open.unshift(next);
   }
 
+  /** Executes a piece line by line, with an eye on where operations begin. */
   #execute(index: number): PieceResult {
+    this.#restore(index);
     const piece = this.store.pieces[index]!;
-    const interpreter = this.#restore(index);
-    interpreter.touched = 0;
-    this.executeRows(piece, 0, piece.lineStarts.length, this.#counter);
-    return { touched: interpreter.touched, problemCounts: this.#counter.take(), problems: undefined };
+    const tally = this.#tally;
+    let touched = 0;
+    this.#sink = tally;
+    tally.calls = false;
+    for (let row = 0; row < piece.lineStarts.length; row++) {
+      this.#execution.touched = 0;
+      tally.row = row;
+      this.#sumsBefore.set(tally.sums);
+      this.#executeRow(piece, row, tally);
+      touched |= this.#execution.touched;
+      if ((this.#execution.touched & MARKING_TOUCHES) !== 0) this.#markSwitch();
+      if (!this.#interpreter.hasCalled) this.#markNotes(piece.source);
+    }
+    return tally.take(touched);
   }
 
-  #restore(index: number): Interpreter {
+  /** Operations may begin at a tool change and where synchronism begins or ends. */
+  #markSwitch(): void {
+    const isTool = (this.#execution.touched & TOUCH.tool) !== 0;
+    this.#tally.mark(isTool ? 'tool' : 'sync', '', this.#sumsBefore);
+  }
+
+  #markNotes(source: string): void {
+    const { tape } = this.#execution.block;
+    for (let row = 0; row < tape.count; row++) {
+      const kind = tape.kind[row];
+      if (kind !== PARENTHESIS_COMMENT && kind !== SEMICOLON_COMMENT) continue;
+      const start = tape.start[row]! + 1;
+      const end = kind === PARENTHESIS_COMMENT ? tape.end[row]! - 1 : tape.end[row]!;
+      if (!mayBeNote(source, start, end)) continue;
+      const note = noteMarkOf(source.slice(start, end));
+      if (note !== undefined) this.#tally.mark(note.kind, note.name, this.#sumsBefore);
+    }
+  }
+
+  #restore(index: number): void {
     const entry = this.#entries[index]!;
-    this.#interpreter.row.set(entry.row);
-    this.#interpreter.parameters.restore(entry.parameters);
-    return this.#interpreter;
+    this.#execution.row.set(entry.row);
+    this.#execution.parameters.restore(entry.parameters);
   }
 
   #checkpoint(): Checkpoint {
-    return { row: this.#interpreter.row.slice(), parameters: this.#interpreter.parameters.snapshot() };
+    return { row: this.#execution.row.slice(), parameters: this.#execution.parameters.snapshot() };
   }
 
   #isCurrent(entry: Checkpoint): boolean {
-    return sameRegisters(entry.row, this.#interpreter.row) && sameParameters(entry.parameters, this.#interpreter.parameters.snapshot());
+    return r.sameRegisters(entry.row, this.#execution.row) && sameParameters(entry.parameters, this.#execution.parameters.snapshot());
+  }
+
+  /** The text of a subprogram may have changed anywhere. */
+  #openCallers(): void {
+    const callers = this.#results.flatMap((result, index) => (result?.calls === true ? [index] : []));
+    this.#open = [...new Set([...this.#open, ...callers])].sort((a, b) => a - b);
+  }
+
+  #remember(result: PieceResult, problems: readonly PieceProblem[]): void {
+    if (this.#problems.size >= MOST_PROBLEM_LISTS) this.#forget(this.#problems.keys().next().value);
+    this.#problems.set(result, problems);
+  }
+
+  #forget(result: PieceResult | undefined): void {
+    if (result !== undefined) this.#problems.delete(result);
   }
 }
 
-/** A sink that is told which row of a piece is being executed. */
-export interface LineSink {
-  row: number;
-  problem: import('./block.ts').ProblemSink['problem'];
+const silent: LineSink = { row: 0, problem() {}, step() {} };
+
+/** Lends the steps of called lines to the sink of the line that calls. Their problems belong to their own lines. */
+class CalledSink implements ExecutionSink {
+  /** A call among the called lines could not be followed. */
+  isRefused = false;
+
+  constructor(private readonly sink: ExecutionSink) {}
+
+  problem(rule: RuleId): void {
+    this.isRefused ||= rule === 'subprogram';
+  }
+
+  step(step: Step): void {
+    this.sink.step(step);
+  }
 }

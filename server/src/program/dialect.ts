@@ -44,6 +44,8 @@ export interface RapidSpeeds {
 export interface StartState {
   readonly plane?: 17 | 18 | 19;
   readonly feedMode?: 'perMinute' | 'perRevolution';
+  /** Whether cycles return to the level before them or to their R level. */
+  readonly returnLevel?: 'initial' | 'retract';
   readonly position?: Readonly<Record<string, number>>;
 }
 
@@ -76,6 +78,8 @@ export interface Dialect {
   /** The word that changes the tool: T itself, as on a turret, or M06 after T. */
   readonly toolChange?: 'T' | 'M06';
   readonly start?: StartState;
+  /** The longest line that the control reads, in characters. NISTIR 6556 §3.3: 256. */
+  readonly maxLineLength?: number;
 }
 
 /** Only what the open definitions say; every builder's choice is left open. */

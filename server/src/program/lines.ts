@@ -11,6 +11,7 @@ import {
   CLOSE_PARENTHESIS, COLON, EQUALS, HASH, isDigit, isWhite, LESS_THAN, letterOf,
   OPEN_PARENTHESIS, PERCENT_SIGN, SEMICOLON, SLASH, ZERO,
 } from './characters.ts';
+import type { FixedFormat } from './dialect.ts';
 import { ExpressionReader, type ParameterValues, wholeNumber } from './expressions.ts';
 import { NumberReader } from './numbers.ts';
 import { isParameterNumber, LAST_PARAMETER } from './parameters.ts';
@@ -19,10 +20,16 @@ import {
   SEMICOLON_COMMENT, SEQUENCE, SKIP, Tape, UNKNOWN, VALUELESS, WORD,
 } from './tape.ts';
 
+const LETTER_A = 65;
 const LETTER_N = 78;
 const LETTER_O = 79;
 const LONGEST_SEQUENCE_NUMBER = 5;
 const HOLE_NAME = /<[A-Za-z][A-Za-z0-9]*>/y;
+
+/** A bit per letter, A lowest. */
+export function letterMask(letters: string): number {
+  return [...letters.toUpperCase()].reduce((mask, letter) => mask | (1 << (letter.charCodeAt(0) - LETTER_A)), 0);
+}
 
 export class LineReader {
   readonly tape = new Tape();
@@ -31,7 +38,11 @@ export class LineReader {
   #text = '';
   #limit = 0;
 
-  constructor(parameters: ParameterValues) {
+  /** Bits of the letters whose numbers have an implied point when they are written without one. */
+  readonly #impliedLetters: number;
+
+  constructor(parameters: ParameterValues, private readonly fixedFormat?: FixedFormat) {
+    this.#impliedLetters = fixedFormat === undefined ? 0 : letterMask(fixedFormat.letters);
     this.#expressions = new ExpressionReader(this.tape, parameters);
   }
 
@@ -83,9 +94,18 @@ export class LineReader {
       tape.valueStart[row] = valueStart;
       tape.end[row] = numbers.end;
       if (numbers.spaced) this.#spaceFault(at, numbers.end);
+      if (this.#impliedLetters !== 0 && !numbers.pointed) this.#implyPoint(row, letter);
       return numbers.end;
     }
     return this.#wordWithoutLiteral(row, at, valueStart, numbers.end);
+  }
+
+  /** Puts the point where the fixed format has it (ISO 6983 detailed format, from memory). */
+  #implyPoint(row: number, letter: number): void {
+    if ((this.#impliedLetters & (1 << (letter - LETTER_A))) === 0) return;
+    const { suppressedZeros, integerDigits, fractionDigits } = this.fixedFormat!;
+    const shift = suppressedZeros === 'leading' ? fractionDigits : this.#numbers.digits - integerDigits;
+    this.tape.value[row] = shift >= 0 ? this.tape.value[row]! / 10 ** shift : this.tape.value[row]! * 10 ** -shift;
   }
 
   #wordWithoutLiteral(row: number, at: number, valueStart: number, afterSign: number): number {

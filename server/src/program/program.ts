@@ -7,13 +7,19 @@
  */
 import { Analysis } from './analysis.ts';
 import { type Dialect, openStandardDialect } from './dialect.ts';
-import { touchBit } from './interpreter.ts';
+import { type Execution, TOUCH } from './execution.ts';
+import { type Move, MoveList } from './moves.ts';
+import { type Operation, type PlacedMark, type Stretch, stretchesBetween, type Totals, totalsOf } from './operations.ts';
+import { LineReader } from './lines.ts';
+import { PatternFinder } from './patterns.ts';
 import { parameterIn } from './parameters.ts';
-import { type PieceProblem, ProblemCounter, RULE_IDS } from './problems.ts';
+import { type PieceProblem, RULE_IDS } from './problems.ts';
+import * as r from './registers.ts';
 import { type Problem, programRules, type RuleId } from './rules.ts';
 import { type Item, scanLine } from './scan.ts';
 import { type ModalField, modalState, type ModalState } from './state.ts';
 import { type Splice, TextStore } from './store.ts';
+import { Sums } from './tally.ts';
 
 /** A word pattern of the dialect found on a line. `start` and `end` span its words. */
 export interface PatternEvent {
@@ -41,6 +47,12 @@ export interface Program {
   /** How often each rule is broken in the whole program. */
   problemCounts(): ReadonlyMap<RuleId, number>;
   events(line: number): PatternEvent[];
+  /** Every step of motion from `fromLine` up to and without `toLine`, cycles and subprograms taken apart. */
+  moves(fromLine?: number, toLine?: number): Iterable<Move>;
+  totals(): Totals;
+  /** Seconds from the program's start to the start of `line`, as far as they are known. */
+  secondsBefore(line: number): number;
+  operations(): Operation[];
   /**
    * Analyses about `lines` more lines of what is not analysed yet, so that a
    * long program can be read in slices. Answers whether all is done.
@@ -59,9 +71,11 @@ const SAMPLE_FOR_LINE_ENDING = 65536;
 /** The program in a text store that somebody edits, who must report each edit. */
 export class EditableProgram implements Program {
   readonly #analysis: Analysis;
+  readonly #patterns: PatternFinder;
 
   constructor(private readonly store: TextStore, readonly dialect: Dialect) {
     this.#analysis = new Analysis(store, dialect);
+    this.#patterns = new PatternFinder(dialect);
   }
 
   get lineCount(): number {
@@ -88,16 +102,17 @@ export class EditableProgram implements Program {
 
   items(line: number): readonly Item[] {
     const text = this.lineText(line);
-    if (!text.includes('#')) return scanLine(text);
-    const parameters = this.#interpreterBefore(line).parameters.snapshot();
-    return scanLine(text, { get: (index) => parameterIn(parameters, index) });
+    const { fixedFormat } = this.dialect;
+    if (!text.includes('#')) return scanLine(text, undefined, fixedFormat);
+    const parameters = this.#executionBefore(line).parameters.snapshot();
+    return scanLine(text, { get: (index) => parameterIn(parameters, index) }, fixedFormat);
   }
 
   stateBefore(line: number): ModalState {
     const within = Math.max(0, Math.min(line, this.lineCount));
-    const interpreter = this.#interpreterBefore(within);
-    const parameters = interpreter.parameters.snapshot();
-    return modalState(interpreter.row, { dialect: this.dialect, parameters, lineOf: (field) => this.#lineOf(field, within) });
+    const execution = this.#executionBefore(within);
+    const parameters = execution.parameters.snapshot();
+    return modalState(execution.row.slice(), { dialect: this.dialect, parameters, lineOf: (field) => this.#lineOf(field, within) });
   }
 
   stateAfter(line: number): ModalState {
@@ -113,43 +128,85 @@ export class EditableProgram implements Program {
       counts.set(problem.rule, count + 1);
       found.push(problemAt(problem, line));
     };
-    this.#eachPiece(fromLine, toLine, (piece, firstLine) => {
-      if (!this.#hasOpenRule(piece, counts, limitPerRule)) return;
+    for (const [piece, firstLine] of this.#piecesBetween(fromLine, toLine)) {
+      if (!this.#hasOpenRule(piece, counts, limitPerRule)) continue;
       for (const problem of this.#analysis.problems(piece)) take(problem, firstLine + problem.row);
-    });
+    }
+    if (toLine >= this.lineCount) found.push(...this.#problemsOfTheEnd());
     return found;
   }
 
   problemCounts(): ReadonlyMap<RuleId, number> {
     const totals = new Map<RuleId, number>();
-    this.#eachPiece(0, this.lineCount, (piece) => {
-      const counts = this.#analysis.result(piece).problemCounts;
-      counts?.forEach((count, index) => {
-        if (count > 0) totals.set(RULE_IDS[index]!, (totals.get(RULE_IDS[index]!) ?? 0) + count);
-      });
-    });
+    const add = (rule: RuleId, count: number): unknown => count > 0 && totals.set(rule, (totals.get(rule) ?? 0) + count);
+    for (const [piece] of this.#piecesBetween(0, this.lineCount)) {
+      this.#analysis.result(piece).problemCounts?.forEach((count, index) => add(RULE_IDS[index]!, count));
+    }
+    for (const problem of this.#problemsOfTheEnd()) add(problem.rule, 1);
     return totals;
   }
 
   events(line: number): PatternEvent[] {
     if (line < 0 || line >= this.lineCount || this.dialect.patterns.length === 0) return [];
-    const interpreter = this.#interpreterBefore(line);
-    const { piece, row } = this.#place(line);
-    this.#analysis.executeRows(piece, row, row + 1, new ProblemCounter());
-    const { matches, tape } = interpreter.block;
-    if (tape === undefined || scanLine(this.lineText(line)).length === 0) return [];
-    const lineStart = piece.from + piece.lineStarts[row]!;
-    return matches.map(({ index, rows }) => {
-      const pattern = this.dialect.patterns[index]!;
-      const slots = pattern.words.flatMap((word, at) => (word.slot === undefined ? [] : [[word.slot, tape.value[rows[at]!]!] as const]));
-      const start = Math.min(...rows.map((at) => tape.start[at]!)) - lineStart;
-      const end = Math.max(...rows.map((at) => tape.end[at]!)) - lineStart;
-      return { name: pattern.name, start, end, slots: Object.fromEntries(slots) };
+    const text = this.lineText(line);
+    const tape = new LineReader(this.#executionBefore(line).parameters, this.dialect.fixedFormat).read(text, 0, text.length);
+    return this.#patterns.find(tape).map(({ index, rows }) => {
+      const { name, words } = this.dialect.patterns[index]!;
+      const slots = words.flatMap((word, at) => (word.slot === undefined ? [] : [[word.slot, tape.value[rows[at]!]!] as const]));
+      const start = Math.min(...rows.map((row) => tape.start[row]!));
+      const end = Math.max(...rows.map((row) => tape.end[row]!));
+      return { name, start, end, slots: Object.fromEntries(slots) };
     });
+  }
+
+  *moves(fromLine = 0, toLine = this.lineCount): Iterable<Move> {
+    for (const [piece, firstLine] of this.#piecesBetween(fromLine, toLine)) {
+      const from = Math.max(0, fromLine - firstLine);
+      const to = Math.min(toLine - firstLine, this.store.pieces[piece]!.lineStarts.length);
+      const list = new MoveList(this.#analysis.executionAt(piece, from), firstLine);
+      this.#analysis.executeRows(piece, from, to, list);
+      yield* list.moves;
+    }
+  }
+
+  totals(): Totals {
+    return totalsOf(this.#sumsBefore(this.store.pieces.length), this.#unitsAtEnd());
+  }
+
+  secondsBefore(line: number): number {
+    const within = Math.max(0, Math.min(line, this.lineCount - 1));
+    const piece = this.store.pieceAtLine(within);
+    const firstLine = this.store.linesBefore(piece);
+    let seconds = this.#sumsBefore(piece).seconds;
+    for (const move of this.moves(firstLine, line)) seconds += move.seconds ?? 0;
+    return seconds;
+  }
+
+  operations(): Operation[] {
+    const units = this.#unitsAtEnd();
+    const all = this.#sumsBefore(this.store.pieces.length);
+    const stretches = stretchesBetween(this.#marks(), this.lineCount, all);
+    return stretches.map((stretch) => this.#operation(stretch, units));
   }
 
   advance(lines: number): boolean {
     return this.#analysis.advance(Math.max(1, Math.ceil(lines / LINES_IN_A_PIECE)));
+  }
+
+  /** What only the whole program shows (NISTIR 6556 §3.1). Stands on the last line that is not blank. */
+  #problemsOfTheEnd(): Problem[] {
+    const { row } = this.#executionBefore(this.lineCount);
+    const opening = row[r.OPENING];
+    const ended = row[r.ENDED];
+    if (opening === 2 && ended !== r.AFTER_PERCENT) return [this.#problemAtEnd('percent-open', 'The program opens with a percent sign; a second one must close it.')];
+    if (opening === 1 && ended === r.RUNNING) return [this.#problemAtEnd('end-missing', 'The program has no end: M02, M30, or a percent sign on the first and on the last line.')];
+    return [];
+  }
+
+  #problemAtEnd(rule: RuleId, message: string): Problem {
+    let line = this.lineCount - 1;
+    while (line > 0 && this.lineText(line).trim() === '') line--;
+    return problemAt({ row: 0, start: 0, end: this.lineText(line).length, rule, message }, line);
   }
 
   #hasOpenRule(piece: number, counts: ReadonlyMap<RuleId, number>, limit: number): boolean {
@@ -160,7 +217,7 @@ export class EditableProgram implements Program {
   /** Looks back piece by piece for the last line before `before` that set the field. */
   #lineOf(field: ModalField, before: number): number | undefined {
     if (before === 0) return undefined;
-    const bit = touchBit(field);
+    const bit = TOUCH[field];
     const last = this.store.pieceAtLine(before - 1);
     for (let index = last; index >= 0; index--) {
       if (index < last && (this.#analysis.result(index).touched & bit) === 0) continue;
@@ -171,24 +228,49 @@ export class EditableProgram implements Program {
     return undefined;
   }
 
-  #interpreterBefore(line: number): ReturnType<Analysis['interpreterAt']> {
+  #executionBefore(line: number): Execution {
     const within = Math.max(0, Math.min(line, this.lineCount));
     const index = this.store.pieceAtLine(Math.min(within, this.lineCount - 1));
-    return this.#analysis.interpreterAt(index, within - this.store.linesBefore(index));
+    return this.#analysis.executionAt(index, within - this.store.linesBefore(index));
   }
 
-  #place(line: number): { piece: TextStore['pieces'][number]; row: number } {
-    const index = this.store.pieceAtLine(line);
-    return { piece: this.store.pieces[index]!, row: line - this.store.linesBefore(index) };
+  #operation({ fromLine, toLine, note, sums }: Stretch, units: 'mm' | 'inch'): Operation {
+    const { row } = this.#executionBefore(fromLine + 1);
+    const tool = row[r.TOOL]!;
+    return {
+      fromLine, toLine, ...(Number.isNaN(tool) ? {} : { tool }), ...(note === undefined ? {} : { note }),
+      sync: row[r.SYNC_PATTERN] !== 0, totals: totalsOf(sums, units),
+    };
   }
 
-  #eachPiece(fromLine: number, toLine: number, visit: (piece: number, firstLine: number) => void): void {
+  #marks(): PlacedMark[] {
+    const marks: PlacedMark[] = [];
+    const before = new Sums();
+    for (const [piece, firstLine] of this.#piecesBetween(0, this.lineCount)) {
+      const result = this.#analysis.result(piece);
+      for (const mark of result.marks) marks.push({ line: firstLine + mark.row, kind: mark.kind, name: mark.name, before: new Sums().set(before).add(mark.before) });
+      before.add(result.sums);
+    }
+    return marks;
+  }
+
+  #sumsBefore(piece: number): Sums {
+    const sums = new Sums();
+    for (let index = 0; index < piece; index++) sums.add(this.#analysis.result(index).sums);
+    return sums;
+  }
+
+  #unitsAtEnd(): 'mm' | 'inch' {
+    return this.#executionBefore(this.lineCount).row[r.UNITS] === 20 ? 'inch' : 'mm';
+  }
+
+  *#piecesBetween(fromLine: number, toLine: number): Iterable<readonly [piece: number, firstLine: number]> {
     const last = Math.min(toLine, this.lineCount);
     if (fromLine >= last) return;
     for (let index = this.store.pieceAtLine(Math.max(0, fromLine)); index < this.store.pieces.length; index++) {
       const firstLine = this.store.linesBefore(index);
       if (firstLine >= last) return;
-      visit(index, firstLine);
+      yield [index, firstLine];
     }
   }
 }

@@ -54,21 +54,23 @@ export const CYCLE_DWELL = 44;
 export const CYCLE_PECK = 45;
 /** Offsets I, J, K of the G87 cycle. */
 export const CYCLE_OFFSETS = 46;
-/** The level before the first cycle of a run, to which G98 returns. */
-export const CYCLE_INITIAL = 49;
 /** 0 running, 1 after the program's end, 2 after the closing percent sign. */
 export const ENDED = 50;
 /** 0 nothing read, 1 the first line was no percent sign, 2 it was. */
 export const OPENING = 51;
 /** Offsets of G92, one for each axis. */
 export const AXIS_OFFSETS = 52;
-/** Bits of letters that have been written with a decimal point, where a fixed format makes that matter. */
+/** Bits of letters that have been written with and without a point, where a fixed format makes that matter. */
 export const POINTED_LETTERS = 61;
+export const POINTLESS_LETTERS = 49;
 export const REGISTER_COUNT = 62;
 
 export const RUNNING = 0;
 export const AFTER_END = 1;
 export const AFTER_PERCENT = 2;
+
+/** In FEED: no feed word yet, which is not the same as one whose value is not known. */
+export const NEVER = -1;
 
 /** The row before the first line. Modes are those that NISTIR 6556 §3.6.1 restores at a program's end. */
 export function startRegisters(dialect: Dialect): Float64Array {
@@ -85,14 +87,16 @@ export function startRegisters(dialect: Dialect): Float64Array {
   row[OVERRIDES] = 48;
   row[SPINDLE] = 5;
   row[DRIVEN_DIRECTION] = 5;
+  row[FEED] = NEVER;
   for (const register of UNKNOWN_AT_START) row[register] = NaN;
+  if (start.returnLevel !== undefined) row[RETURN_LEVEL] = start.returnLevel === 'initial' ? 98 : 99;
   for (const [axis, value] of Object.entries(start.position ?? {})) row[AXES.indexOf(axis)] = value;
   return row;
 }
 
 const UNKNOWN_AT_START = [
-  SPEED_LIMIT, MOTION, TOOL, SELECTED_TOOL, FEED, SPEED, RADIUS_NUMBER, LENGTH_NUMBER, RETURN_LEVEL, PATH_MODE, DRIVEN_SPEED,
-  CYCLE_RETRACT, CYCLE_DEPTH, CYCLE_DWELL, CYCLE_PECK, CYCLE_OFFSETS, CYCLE_OFFSETS + 1, CYCLE_OFFSETS + 2, CYCLE_INITIAL,
+  SPEED_LIMIT, MOTION, TOOL, SELECTED_TOOL, SPEED, RADIUS_NUMBER, LENGTH_NUMBER, RETURN_LEVEL, PATH_MODE, DRIVEN_SPEED,
+  CYCLE_RETRACT, CYCLE_DEPTH, CYCLE_DWELL, CYCLE_PECK, CYCLE_OFFSETS, CYCLE_OFFSETS + 1, CYCLE_OFFSETS + 2,
 ];
 
 /** NaN equals NaN; anything else compares as a number. */

@@ -5,6 +5,7 @@
  * white space. Knows the form of words only; what they mean is in `words.ts`.
  */
 import { COLON, OPEN_BRACKET } from './characters.ts';
+import type { FixedFormat } from './dialect.ts';
 import type { ParameterValues } from './expressions.ts';
 import { LineReader } from './lines.ts';
 import {
@@ -96,10 +97,11 @@ const noValues: ParameterValues = { get: () => NaN };
 
 /**
  * The items of `text`, which must be one line without its end. Values of
- * parameters come from `parameters`; without them they are not known.
+ * parameters come from `parameters`; without them they are not known. With
+ * `fixedFormat`, numbers without a point are read as it says.
  */
-export function scanLine(text: string, parameters: ParameterValues = noValues): Item[] {
-  const tape = new LineReader(parameters).read(text, 0, text.length);
+export function scanLine(text: string, parameters: ParameterValues = noValues, fixedFormat?: FixedFormat): Item[] {
+  const tape = new LineReader(parameters, fixedFormat).read(text, 0, text.length);
   return itemsOfTape(tape, text, 0);
 }
 

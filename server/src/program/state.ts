@@ -89,7 +89,7 @@ export function modalState(row: Float64Array, context: StateContext): ModalState
     ...optional('motion', row[r.MOTION]!),
     ...optional('tool', row[r.TOOL]!),
     ...optional('selectedTool', row[r.SELECTED_TOOL]!),
-    ...optional('feed', row[r.FEED]!),
+    ...optional('feed', row[r.FEED] === r.NEVER ? NaN : row[r.FEED]!),
     ...optional('speed', row[r.SPEED]!),
     ...optional('pathMode', row[r.PATH_MODE]!),
     ...rest(row, context),

@@ -1,0 +1,271 @@
+/**
+ * The fixed cycles G81 to G89, taken apart into single steps by NISTIR 6556
+ * §3.5.16, in whichever plane is in force: depth and retract level lie along the
+ * axis that stands on the plane.
+ */
+import { letterIndex } from './block.ts';
+import * as codes from './codes.ts';
+import { AXIS_LETTERS, type Execution, TOUCH } from './execution.ts';
+import { wholeNumber } from './expressions.ts';
+import { planeAxes } from './planes.ts';
+import * as r from './registers.ts';
+import type { RuleId } from './rules.ts';
+import { FEED_MOVE, RAPID } from './step.ts';
+import type { Stepper } from './stepper.ts';
+
+const L = letterIndex('L');
+const P = letterIndex('P');
+const Q = letterIndex('Q');
+const R = letterIndex('R');
+const OFFSET_LETTERS = ['I', 'J', 'K'].map(letterIndex);
+const ROTARY_AXES = [3, 4, 5];
+const DWELLING = [82, 86, 88, 89];
+const CLOCKWISE = 3;
+const STOPPED = 5;
+/** More repeats or pecks than any part has holes; beyond it the steps are not listed. */
+const MOST_STEPS = 10_000;
+
+/** What is less than this share of a peck is rounding, not material. */
+const NO_PECK = 1e-9;
+
+/** The levels along the axis that stands on the plane, and where the holes are. */
+interface Hole {
+  readonly retract: number;
+  readonly bottom: number;
+  readonly clear: number;
+  a: number;
+  b: number;
+}
+
+export class Cycles {
+  #a = 0;
+  #b = 1;
+  #normal = 2;
+  #cycle = 81;
+  #objections = 0;
+
+  constructor(private readonly execution: Execution, private readonly stepper: Stepper) {}
+
+  /** Carries out the cycle in force at the place that the line gives. `explicit`: its code stands on the line. */
+  run(cycle: number, explicit: boolean): void {
+    const { a, b, normal } = planeAxes(this.execution.row[r.PLANE]!);
+    this.#a = a;
+    this.#b = b;
+    this.#normal = normal;
+    this.#cycle = cycle;
+    this.#keepWords();
+    const repeats = this.#repeats();
+    if (!this.#isAllowed(explicit) || Number.isNaN(repeats)) return this.#giveUp();
+    this.#drill(repeats);
+  }
+
+  /** R, the depth, P, Q and the offsets stay in force within a run of cycles; L does not. */
+  #keepWords(): void {
+    this.#keep(R, r.CYCLE_RETRACT);
+    this.#keep(AXIS_LETTERS[this.#normal]!, r.CYCLE_DEPTH);
+    this.#keep(P, r.CYCLE_DWELL);
+    this.#keep(Q, r.CYCLE_PECK);
+    OFFSET_LETTERS.forEach((letter, at) => this.#keep(letter, r.CYCLE_OFFSETS + at));
+    this.execution.touched |= TOUCH.cycle;
+  }
+
+  #keep(letter: number, register: number): void {
+    const { block, row } = this.execution;
+    if (block.has(letter)) row[register] = block.values[letter]!;
+  }
+
+  #repeats(): number {
+    const { block } = this.execution;
+    if (!block.has(L)) return 1;
+    const repeats = wholeNumber(block.values[L]!);
+    if (Number.isNaN(repeats) || (Number.isInteger(repeats) && repeats >= 1 && repeats <= MOST_STEPS)) return repeats;
+    this.execution.objectTo('cycle-words', L, () => `the repeats must be a whole number from 1 to ${MOST_STEPS}.`);
+    return NaN;
+  }
+
+  /** Objects to everything that NISTIR 6556 §3.5.16 forbids. */
+  #isAllowed(explicit: boolean): boolean {
+    const { block, row } = this.execution;
+    const before = this.#objections;
+    if (ROTARY_AXES.some((axis) => block.has(AXIS_LETTERS[axis]!))) this.#object('cycle-words', 'must not move a rotary axis.');
+    if (row[r.FEED_MODE] === 93) this.#object('feed-mode', 'must not come with inverse time feed (G93).');
+    if (row[r.RADIUS_COMPENSATION] !== 40) this.#object('compensation-on', 'must not come while tool radius compensation is on; G40 must come first.');
+    this.#checkWords();
+    if (explicit || block.hasCodes) this.#checkSpindle();
+    return this.#objections === before;
+  }
+
+  #checkWords(): void {
+    const { row } = this.execution;
+    const axis = r.AXES[this.#normal]!;
+    this.#needs(r.CYCLE_RETRACT, R, 'R, the retract level');
+    this.#needs(r.CYCLE_DEPTH, AXIS_LETTERS[this.#normal]!, `${axis}, the depth`);
+    if (DWELLING.includes(this.#cycle)) this.#needs(r.CYCLE_DWELL, P, 'P, the dwell in seconds');
+    if (DWELLING.includes(this.#cycle) && row[r.CYCLE_DWELL]! < 0) this.#object('cycle-words', `has a dwell of P${row[r.CYCLE_DWELL]}; it must be 0 or more.`);
+    if (this.#cycle === 83) this.#needs(r.CYCLE_PECK, Q, 'Q, the depth of a peck');
+    if (this.#cycle === 83 && row[r.CYCLE_PECK]! <= 0) this.#object('cycle-words', `has a peck of Q${row[r.CYCLE_PECK]}; it must be more than 0.`);
+    if (this.#cycle === 87) OFFSET_LETTERS.forEach((letter, at) => this.#needs(r.CYCLE_OFFSETS + at, letter, 'IJK'[at]!));
+    this.#checkLevels(axis);
+  }
+
+  /** A word that was never given; one whose value is not known is accepted. */
+  #needs(register: number, letter: number, what: string): void {
+    const { block, row } = this.execution;
+    if (Number.isNaN(row[register]!) && !block.has(letter)) this.#object('cycle-words', `needs ${what}.`);
+  }
+
+  #checkLevels(axis: string): void {
+    const retract = this.#retractLevel();
+    const bottom = this.#bottom(retract);
+    if (retract < bottom) this.#object('cycle-words', `has its retract level at ${axis}${retract}, below its depth ${axis}${bottom}; it must not be below.`);
+  }
+
+  #checkSpindle(): void {
+    const direction = this.execution.row[r.SPINDLE]!;
+    if (this.#cycle === 84 && direction !== CLOCKWISE) this.#object('cycle-spindle', 'needs the spindle to turn clockwise (M03).');
+    if (this.#cycle >= 86 && this.#cycle <= 88 && direction === STOPPED) this.#object('cycle-spindle', 'needs the spindle to turn.');
+  }
+
+  #object(rule: RuleId, message: string): void {
+    this.#objections++;
+    const { block } = this.execution;
+    const row = block.hasCodes && block.gOfGroup[codes.MOTION_GROUP] !== -1 ? block.gRowOfGroup[codes.MOTION_GROUP]! : firstWord(this.execution);
+    this.execution.object(rule, row, () => `G${this.#cycle} ${message}`);
+  }
+
+  /** A control stops here: where the axes would go is not known. */
+  #giveUp(): void {
+    for (const axis of [this.#a, this.#b, this.#normal]) this.execution.place(axis, NaN);
+  }
+
+  /** With G91 the retract level counts from where the axis stands, the depth from the retract level. */
+  #retractLevel(): number {
+    const { row } = this.execution;
+    return row[r.DISTANCE] === 91 ? row[this.#normal]! + row[r.CYCLE_RETRACT]! : row[r.CYCLE_RETRACT]!;
+  }
+
+  #bottom(retract: number): number {
+    const { row } = this.execution;
+    return row[r.DISTANCE] === 91 ? retract + row[r.CYCLE_DEPTH]! : row[r.CYCLE_DEPTH]!;
+  }
+
+  #drill(repeats: number): void {
+    const { row } = this.execution;
+    const retract = this.#retractLevel();
+    const before = row[this.#normal]!;
+    const hole: Hole = { retract, bottom: this.#bottom(retract), clear: this.#clearLevel(before, retract), a: row[this.#a]!, b: row[this.#b]! };
+    if (!(before >= retract)) this.#go(RAPID, this.#normal, retract);
+    for (let count = 0; count < repeats; count++) {
+      hole.a = this.#next(this.#a, hole.a);
+      hole.b = this.#next(this.#b, hole.b);
+      this.#position(RAPID, hole.a, hole.b);
+      if (row[this.#normal] !== retract) this.#go(RAPID, this.#normal, retract);
+      this.#oneHole(hole);
+    }
+  }
+
+  /** G99 goes back to R; G98 to the level before if that is above R. */
+  #clearLevel(before: number, retract: number): number {
+    const level = this.execution.row[r.RETURN_LEVEL]!;
+    if (before <= retract || level === 99) return retract;
+    if (level === 98) return before;
+    this.#hintAtReturn();
+    return NaN;
+  }
+
+  #hintAtReturn(): void {
+    this.execution.object('cycle-return', firstWord(this.execution), () => 'Neither G98 nor G99 stands before this cycle, so the level that it returns to is not known.');
+  }
+
+  #next(axis: number, last: number): number {
+    const { block, row } = this.execution;
+    const letter = AXIS_LETTERS[axis]!;
+    if (!block.has(letter)) return last;
+    return row[r.DISTANCE] === 91 ? last + block.values[letter]! : block.values[letter]!;
+  }
+
+  #oneHole(hole: Hole): void {
+    switch (this.#cycle) {
+      case 81: return this.#inAndOut(hole, RAPID);
+      case 83: return this.#peck(hole);
+      case 84:
+      case 85: return this.#inAndOut(hole, FEED_MOVE);
+      case 87: return this.#backBore(hole);
+      case 88: return this.#manualRetract(hole);
+      default: return this.#inDwellOut(hole);
+    }
+  }
+
+  #inAndOut(hole: Hole, out: number): void {
+    this.#go(FEED_MOVE, this.#normal, hole.bottom);
+    this.#go(out, this.#normal, hole.clear);
+  }
+
+  /** G82, G86 and G89; G89 comes out at feed. */
+  #inDwellOut(hole: Hole): void {
+    this.#go(FEED_MOVE, this.#normal, hole.bottom);
+    this.#dwell();
+    this.#go(this.#cycle === 89 ? FEED_MOVE : RAPID, this.#normal, hole.clear);
+  }
+
+  /** The report does not say how far above the last depth the tool comes back; it is counted as nothing. */
+  #peck(hole: Hole): void {
+    const peck = this.execution.row[r.CYCLE_PECK]!;
+    const pecks = Math.ceil((hole.retract - hole.bottom) / peck - NO_PECK);
+    for (let count = 1; count < pecks && count < MOST_STEPS; count++) {
+      const depth = hole.retract - count * peck;
+      this.#go(FEED_MOVE, this.#normal, depth);
+      this.#go(RAPID, this.#normal, hole.clear);
+      this.#go(RAPID, this.#normal, depth);
+    }
+    this.#inAndOut(hole, RAPID);
+  }
+
+  #backBore(hole: Hole): void {
+    const { row } = this.execution;
+    const aside = [hole.a + row[r.CYCLE_OFFSETS + this.#a]!, hole.b + row[r.CYCLE_OFFSETS + this.#b]!] as const;
+    const stop = row[r.CYCLE_OFFSETS + this.#normal]!;
+    this.#position(RAPID, ...aside);
+    this.#go(RAPID, this.#normal, hole.bottom);
+    this.#position(RAPID, hole.a, hole.b);
+    this.#go(FEED_MOVE, this.#normal, row[r.DISTANCE] === 91 ? hole.bottom + stop : stop);
+    this.#go(FEED_MOVE, this.#normal, hole.bottom);
+    this.#position(RAPID, ...aside);
+    this.#go(RAPID, this.#normal, hole.clear);
+    this.#position(RAPID, hole.a, hole.b);
+  }
+
+  /** The operator takes the tool out by hand, so where it stands afterwards is not known. */
+  #manualRetract(hole: Hole): void {
+    this.#go(FEED_MOVE, this.#normal, hole.bottom);
+    this.#dwell();
+    this.execution.place(this.#normal, NaN);
+  }
+
+  #dwell(): void {
+    this.stepper.dwell(this.execution.row[r.CYCLE_DWELL]!, this.#cycle);
+  }
+
+  #go(kind: number, axis: number, value: number): void {
+    this.stepper.begin().cycle = this.#cycle;
+    this.stepper.aim(axis, value);
+    this.stepper.finish(kind);
+  }
+
+  #position(kind: number, a: number, b: number): void {
+    this.stepper.begin().cycle = this.#cycle;
+    this.stepper.aim(this.#a, a);
+    this.stepper.aim(this.#b, b);
+    this.stepper.finish(kind);
+  }
+}
+
+/** The tape row of the first word on the line. */
+function firstWord(execution: Execution): number {
+  const { block } = execution;
+  let first = block.tape.count - 1;
+  for (let letter = 0; letter < 26; letter++) {
+    if (block.has(letter)) first = Math.min(first, block.rows[letter]!);
+  }
+  return first;
+}

@@ -1,0 +1,91 @@
+/**
+ * What is being executed: the registers, the parameters, the words of the line,
+ * and whoever listens. The parts of the interpreter share it and talk through it.
+ */
+import { Block, letterIndex, type ProblemSink } from './block.ts';
+import type { Dialect } from './dialect.ts';
+import { wholeNumber } from './expressions.ts';
+import { Parameters } from './parameters.ts';
+import { PatternFinder } from './patterns.ts';
+import * as r from './registers.ts';
+import type { RuleId } from './rules.ts';
+import { MODAL_FIELDS, type ModalField } from './state.ts';
+import type { StepSink } from './step.ts';
+
+export interface ExecutionSink extends ProblemSink, StepSink {}
+
+/** A sink that is told which row of a piece of the program is being executed. */
+export interface LineSink extends ExecutionSink {
+  row: number;
+}
+
+/** The letter indices of AXES. */
+export const AXIS_LETTERS = Int32Array.from([...r.AXES].map(letterIndex));
+
+/** The bit of each modal field in `touched`. */
+export const TOUCH = Object.fromEntries(MODAL_FIELDS.map((field, index) => [field, 1 << index])) as Record<ModalField, number>;
+const ALL_POSITIONS = (1 << r.AXIS_COUNT) - 1;
+
+export class Execution {
+  readonly row = new Float64Array(r.REGISTER_COUNT);
+  readonly parameters = new Parameters();
+  readonly block: Block;
+  readonly start: Float64Array;
+  /** Bits of the modal fields that lines have set since somebody cleared it. */
+  touched = 0;
+  text = '';
+  sink!: ExecutionSink;
+
+  constructor(readonly dialect: Dialect) {
+    this.block = new Block(dialect, new PatternFinder(dialect));
+    this.start = r.startRegisters(dialect);
+    this.row.set(this.start);
+  }
+
+  set(register: number, value: number, touch: number): void {
+    this.row[register] = value;
+    this.touched |= touch;
+  }
+
+  /** Puts an axis somewhere; NaN for a place that is not known. */
+  place(axis: number, value: number): void {
+    this.row[axis] = value;
+    this.touched |= 1 << axis;
+  }
+
+  loseAllPositions(): void {
+    this.row.fill(NaN, 0, r.AXIS_COUNT);
+    this.touched |= ALL_POSITIONS;
+  }
+
+  /** Objects to the word in a row of the tape. */
+  object(rule: RuleId, row: number, message: () => string): void {
+    const { tape } = this.block;
+    this.sink.problem(rule, tape.start[row]!, tape.end[row]!, message);
+  }
+
+  /** Objects to the word of a letter; the message begins with the word. */
+  objectTo(rule: RuleId, letter: number, message: () => string): void {
+    this.object(rule, this.block.rows[letter]!, () => `${this.block.text(this.text, letter)}: ${message()}`);
+  }
+
+  /** Objects to the code of a G group that stands on the line. */
+  objectToCode(rule: RuleId, group: number, message: () => string): void {
+    this.object(rule, this.block.gRowOfGroup[group]!, message);
+  }
+
+  /** Whether the value of a letter is 0 or more, or not known; objects if not. */
+  isNotNegative(letter: number): boolean {
+    if (!(this.block.values[letter]! < 0)) return true;
+    this.objectTo('negative-value', letter, () => 'the value must be 0 or more.');
+    return false;
+  }
+
+  /** The whole number of a letter; NaN, with an objection, if it is none. */
+  whole(letter: number): number {
+    const value = wholeNumber(this.block.values[letter]!);
+    if (Number.isNaN(value) || Number.isInteger(value)) return value;
+    this.objectTo('not-integer', letter, () => 'the value must be a whole number.');
+    return NaN;
+  }
+}

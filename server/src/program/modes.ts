@@ -1,0 +1,238 @@
+/**
+ * The words that set modes and move nothing: feed, speed, tool, spindle, coolant,
+ * units, planes, compensation and offsets, and what a program's end puts back.
+ */
+import { letterIndex } from './block.ts';
+import * as codes from './codes.ts';
+import { type Execution, TOUCH } from './execution.ts';
+import { LAST_PARAMETER } from './parameters.ts';
+import * as r from './registers.ts';
+
+const D = letterIndex('D');
+const F = letterIndex('F');
+const H = letterIndex('H');
+const S = letterIndex('S');
+const T = letterIndex('T');
+const INCH_IN_MM = 25.4;
+const LINEAR_AXES = [0, 1, 2, 6, 7, 8];
+const NIST_AXES = 6;
+const STOPPED = 5;
+const ACTIVE_SYSTEM_PARAMETER = 5220;
+const FIRST_OFFSET_PARAMETER = 5211;
+const END_BITS = TOUCH.workOffset | TOUCH.plane | TOUCH.distance | TOUCH.feedMode | TOUCH.compensation | TOUCH.spindle | TOUCH.coolant;
+
+export class Modes {
+  constructor(private readonly execution: Execution) {}
+
+  /** Feed mode, F, speed mode, S, T and the tool change: steps 2 to 6 of NISTIR 6556 table 8. */
+  beforeSpindle(): void {
+    const { block } = this.execution;
+    if (block.hasCodes) {
+      this.#modal(codes.FEED_MODE_GROUP, r.FEED_MODE, TOUCH.feedMode);
+      this.#modal(codes.SPEED_MODE_GROUP, r.SPEED_MODE, TOUCH.speedMode);
+    }
+    if (block.has(F)) this.#value(F, r.FEED, TOUCH.feed);
+    if (block.has(S)) this.#value(S, r.SPEED, TOUCH.speed);
+    if (block.has(T)) this.#selectTool();
+    if (block.hasCodes && block.mOfGroup[codes.TOOL_GROUP] !== -1) this.#changeToolAtM06();
+  }
+
+  /** Spindle to return level: steps 7 to 18, without the dwell. */
+  modes(): void {
+    this.#spindle();
+    this.#coolant();
+    this.#overrides();
+    this.#plane();
+    this.#units();
+    this.#radiusCompensation();
+    this.#lengthCompensation();
+    this.#workOffset();
+    this.#modal(codes.PATH_GROUP, r.PATH_MODE, TOUCH.pathMode);
+    this.#modal(codes.DISTANCE_GROUP, r.DISTANCE, TOUCH.distance);
+    this.#modal(codes.RETURN_GROUP, r.RETURN_LEVEL, TOUCH.returnLevel);
+  }
+
+  /** What M02 and M30 put back (NISTIR 6556 §3.6.1). Units, lengths, return level, F, S and T stay. */
+  end(): void {
+    const { row } = this.execution;
+    if (row[r.WORK_OFFSET] !== 54) this.execution.loseAllPositions();
+    this.cancelAxisOffsets();
+    row[r.ENDED] = r.AFTER_END;
+    row[r.WORK_OFFSET] = 54;
+    row[r.PLANE] = 17;
+    row[r.DISTANCE] = 90;
+    row[r.FEED_MODE] = 94;
+    row[r.OVERRIDES] = 48;
+    row[r.RADIUS_COMPENSATION] = 40;
+    row[r.RADIUS_NUMBER] = NaN;
+    row[r.SPINDLE] = STOPPED;
+    row[r.COOLANT] = 0;
+    this.setMotion(1);
+    this.execution.touched |= END_BITS;
+  }
+
+  /** A motion code; leaving the cycles forgets their words. */
+  setMotion(motion: number): void {
+    const { row } = this.execution;
+    if (!codes.isCycle(motion) && codes.isCycle(row[r.MOTION]!)) {
+      row.fill(NaN, r.CYCLE_RETRACT, r.CYCLE_OFFSETS + 3);
+      this.execution.touched |= TOUCH.cycle;
+    }
+    this.execution.set(r.MOTION, motion, TOUCH.motion);
+  }
+
+  /** Counts positions without the offsets of G92 again. */
+  cancelAxisOffsets(): void {
+    const { row } = this.execution;
+    for (let axis = 0; axis < r.AXIS_COUNT; axis++) this.#setAxisOffset(axis, 0, row);
+  }
+
+  /** Gives the axes on the line the numbers of their words (NISTIR 6556 §3.5.18). */
+  presetPosition(axis: number, value: number): void {
+    const { row, parameters } = this.execution;
+    row[r.AXIS_OFFSETS + axis]! += row[axis]! - value;
+    this.execution.place(axis, value);
+    if (axis < NIST_AXES) parameters.set(FIRST_OFFSET_PARAMETER + axis, row[r.AXIS_OFFSETS + axis]!);
+  }
+
+  /** G92.1 also sets the stored offsets to zero. */
+  forgetAxisOffsets(): void {
+    this.cancelAxisOffsets();
+    for (let axis = 0; axis < NIST_AXES; axis++) this.execution.parameters.set(FIRST_OFFSET_PARAMETER + axis, 0);
+  }
+
+  /** G92.3 puts the stored offsets in force again. */
+  restoreAxisOffsets(): void {
+    const { row, parameters } = this.execution;
+    for (let axis = 0; axis < NIST_AXES; axis++) this.#setAxisOffset(axis, parameters.get(FIRST_OFFSET_PARAMETER + axis), row);
+  }
+
+  #setAxisOffset(axis: number, offset: number, row: Float64Array): void {
+    if (row[r.AXIS_OFFSETS + axis] === offset) return;
+    this.execution.place(axis, row[axis]! + row[r.AXIS_OFFSETS + axis]! - offset);
+    row[r.AXIS_OFFSETS + axis] = offset;
+  }
+
+  #modal(group: number, register: number, touch: number): boolean {
+    const code = this.execution.block.gOfGroup[group]!;
+    if (code === -1) return false;
+    this.execution.set(register, code / 10, touch);
+    return true;
+  }
+
+  #value(letter: number, register: number, touch: number): void {
+    if (this.execution.isNotNegative(letter)) this.execution.set(register, this.execution.block.values[letter]!, touch);
+  }
+
+  #selectTool(): void {
+    if (!this.execution.isNotNegative(T)) return;
+    this.execution.set(r.SELECTED_TOOL, this.execution.whole(T), TOUCH.selectedTool);
+    if (this.execution.dialect.toolChange === 'T') this.#changeTool();
+  }
+
+  /** M06 also stops the spindle (NISTIR 6556 §3.6). */
+  #changeToolAtM06(): void {
+    this.#changeTool();
+    this.execution.set(r.SPINDLE, STOPPED, TOUCH.spindle);
+  }
+
+  #changeTool(): void {
+    this.execution.set(r.TOOL, this.execution.row[r.SELECTED_TOOL]!, TOUCH.tool);
+  }
+
+  #spindle(): void {
+    const code = this.execution.block.mOfGroup[codes.SPINDLE_GROUP]!;
+    if (code === -1) return;
+    const direction = code === 19 ? STOPPED : code >= 13 ? code - 10 : code;
+    this.execution.set(r.SPINDLE, direction, TOUCH.spindle);
+    if (code === 13 || code === 14) this.#setCoolant(this.execution.row[r.COOLANT]! | 2);
+  }
+
+  #coolant(): void {
+    const code = this.execution.block.mOfGroup[codes.COOLANT_GROUP]!;
+    if (code === -1) return;
+    const bit = code === 7 ? 1 : code === 8 ? 2 : code === 50 ? 4 : 8;
+    this.#setCoolant(code === 9 ? 0 : this.execution.row[r.COOLANT]! | bit);
+  }
+
+  #setCoolant(bits: number): void {
+    this.execution.set(r.COOLANT, bits, TOUCH.coolant);
+  }
+
+  #overrides(): void {
+    const code = this.execution.block.mOfGroup[codes.OVERRIDE_GROUP]!;
+    if (code !== -1) this.execution.row[r.OVERRIDES] = code;
+  }
+
+  #plane(): void {
+    if (!this.#modal(codes.PLANE_GROUP, r.PLANE, TOUCH.plane)) return;
+    this.#refuseWithCompensation(codes.PLANE_GROUP);
+  }
+
+  /** The position is re-expressed; every other stored number keeps its figures (NISTIR 6556 §2.1.2.9). */
+  #units(): void {
+    const { block, row } = this.execution;
+    const code = block.gOfGroup[codes.UNITS_GROUP]!;
+    if (code === -1) return;
+    const inch = block.isInchWord(code);
+    const wasInch = row[r.UNITS] === 20;
+    this.execution.set(r.UNITS, inch ? 20 : 21, TOUCH.units);
+    if (inch === wasInch) return;
+    this.#refuseWithCompensation(codes.UNITS_GROUP);
+    for (const axis of LINEAR_AXES) row[axis] = inch ? row[axis]! / INCH_IN_MM : row[axis]! * INCH_IN_MM;
+  }
+
+  #radiusCompensation(): void {
+    const { block, row } = this.execution;
+    const wasOn = row[r.RADIUS_COMPENSATION] !== 40;
+    const changes = this.#modal(codes.RADIUS_GROUP, r.RADIUS_COMPENSATION, TOUCH.compensation);
+    const on = changes && row[r.RADIUS_COMPENSATION] !== 40;
+    if (block.has(D) && !on) this.execution.objectTo('word-unused', D, () => 'a tool radius number needs G41 or G42 on its line.');
+    if (on) this.#compensationOn(wasOn);
+    else if (changes) row[r.RADIUS_NUMBER] = NaN;
+  }
+
+  #compensationOn(wasOn: boolean): void {
+    const { block, row } = this.execution;
+    if (wasOn) this.execution.objectToCode('compensation-on', codes.RADIUS_GROUP, () => 'Tool radius compensation is on already; G40 must come between.');
+    if (row[r.PLANE] === 19) this.execution.objectToCode('compensation-plane', codes.RADIUS_GROUP, () => 'Tool radius compensation in the YZ plane (G19); the plane should be XY or, on a lathe, ZX.');
+    if (block.has(D) && this.execution.isNotNegative(D)) row[r.RADIUS_NUMBER] = this.execution.whole(D);
+  }
+
+  #lengthCompensation(): void {
+    if (!this.#modal(codes.LENGTH_GROUP, r.LENGTH_COMPENSATION, TOUCH.lengthCompensation)) return;
+    const { block, row } = this.execution;
+    row[r.LENGTH_NUMBER] = NaN;
+    if (row[r.LENGTH_COMPENSATION] === 49) return;
+    if (!block.has(H)) this.execution.objectToCode('word-missing', codes.LENGTH_GROUP, () => `G${row[r.LENGTH_COMPENSATION]} needs an H word, the number of the tool length.`);
+    else if (this.execution.isNotNegative(H)) row[r.LENGTH_NUMBER] = this.execution.whole(H);
+  }
+
+  /** Where another origin lies is not in the text, so the position is not known after the change. */
+  #workOffset(): void {
+    const before = this.execution.row[r.WORK_OFFSET]!;
+    if (!this.#modal(codes.OFFSET_GROUP, r.WORK_OFFSET, TOUCH.workOffset)) return;
+    const after = this.execution.row[r.WORK_OFFSET]!;
+    if (after === before) return;
+    this.#refuseWithCompensation(codes.OFFSET_GROUP);
+    this.execution.loseAllPositions();
+    this.execution.parameters.set(ACTIVE_SYSTEM_PARAMETER, systemNumber(after));
+  }
+
+  #refuseWithCompensation(group: number): void {
+    if (this.execution.row[r.RADIUS_COMPENSATION] === 40) return;
+    const code = this.execution.block.gOfGroup[group]! / 10;
+    this.execution.objectToCode('compensation-on', group, () => `G${code} must not come while tool radius compensation is on; G40 must come first.`);
+  }
+}
+
+/** 1 for G54 to 6 for G59, 7 to 9 for G59.1 to G59.3. */
+export function systemNumber(workOffset: number): number {
+  return workOffset <= 59 ? workOffset - 53 : Math.round((workOffset - 59) * 10) + 6;
+}
+
+/** The parameter of an axis (0 for X) of a coordinate system from 1 to 9 (NISTIR 6556 §3.2.1). */
+export function originParameter(system: number, axis: number): number {
+  const parameter = 5221 + 20 * (system - 1) + axis;
+  return Math.min(parameter, LAST_PARAMETER);
+}

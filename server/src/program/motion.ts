@@ -1,0 +1,368 @@
+/**
+ * What the axis words of a line do: moves, arcs, threads, dwells, probing, and
+ * the codes that use axis words for something else (NISTIR 6556 §3.5).
+ */
+import { arcAroundCentre, arcTolerance, arcWithRadius, type Arc, type ArcEnds, isSensitive } from './arcs.ts';
+import { letterIndex } from './block.ts';
+import * as codes from './codes.ts';
+import { Cycles } from './cycles.ts';
+import { AXIS_LETTERS, type Execution } from './execution.ts';
+import { wholeNumber } from './expressions.ts';
+import { type Modes, originParameter, systemNumber } from './modes.ts';
+import { planeAxes } from './planes.ts';
+import * as r from './registers.ts';
+import type { RuleId } from './rules.ts';
+import { FEED_MOVE, RAPID, THREAD } from './step.ts';
+import { Stepper } from './stepper.ts';
+
+const F = letterIndex('F');
+const I = letterIndex('I');
+const K = letterIndex('K');
+const L = letterIndex('L');
+const P = letterIndex('P');
+const R = letterIndex('R');
+const X = letterIndex('X');
+const CENTRE_LETTERS = [I, letterIndex('J'), K];
+const ROTARY_AXES = 0b111000;
+const MAIN_AXES = 0b111;
+const NIST_AXES = 6;
+const PROBE = 38.2;
+const THREAD_AXES = [r.Z, r.X, r.Y];
+const SECONDS_IN_P: Readonly<Record<string, number>> = { P: 1 };
+
+export class Motion {
+  readonly #stepper: Stepper;
+  readonly #cycles: Cycles;
+  /** The axis that each letter moves incrementally, -1 for none. */
+  readonly #incremental = new Int32Array(26).fill(-1);
+  readonly #incrementalLetters: number;
+  readonly #axisLetters: number;
+  readonly #dwellLetters: ReadonlyArray<readonly [letter: number, seconds: number]>;
+
+  constructor(private readonly execution: Execution, private readonly modes: Modes) {
+    const { incrementalAxes, dwellSeconds } = execution.dialect;
+    this.#stepper = new Stepper(execution);
+    this.#cycles = new Cycles(execution, this.#stepper);
+    for (const [letter, axis] of Object.entries(incrementalAxes)) this.#incremental[letterIndex(letter)] = r.AXES.indexOf(axis);
+    this.#incrementalLetters = Object.keys(incrementalAxes).reduce((mask, letter) => mask | (1 << letterIndex(letter)), 0);
+    this.#axisLetters = AXIS_LETTERS.reduce((mask, letter) => mask | (1 << letter), 0) | this.#incrementalLetters;
+    this.#dwellLetters = Object.entries(dwellSeconds ?? SECONDS_IN_P).map(([letter, seconds]) => [letterIndex(letter), seconds]);
+  }
+
+  /** Steps 10, 19 and 20 of NISTIR 6556 table 8. */
+  run(): void {
+    const { block } = this.execution;
+    const oneShot = block.hasCodes ? block.gOfGroup[codes.ONE_SHOT]! : -1;
+    const motion = block.hasCodes ? block.gOfGroup[codes.MOTION_GROUP]! : -1;
+    if (motion !== -1) this.modes.setMotion(motion / 10);
+    if (oneShot === 40 && !this.#dwell()) return;
+    if (oneShot >= 921) this.#axisOffsets(oneShot);
+    if (codes.usesAxisWords(oneShot)) this.#oneShot(oneShot, motion);
+    else if ((block.seen & this.#axisLetters) !== 0) this.#axisWords(oneShot, motion);
+    else if (motion >= 0 && motion !== 800 && motion !== 60) this.#motionWithoutAxis(motion);
+  }
+
+  #axisWords(oneShot: number, motion: number): void {
+    const { row } = this.execution;
+    const mode = row[r.MOTION]!;
+    if (Number.isNaN(mode)) this.#objectToFirstAxis('motion-not-set', 'no motion code stands before this axis word, so how it moves is not known.');
+    if (mode === 80) this.#objectToFirstAxis('axis-without-motion', 'after G80 an axis word needs a motion code.');
+    if (this.execution.block.hasCodes) this.#hintAtStops();
+    if (oneShot === 530) return this.#moveInMachineCoordinates(mode);
+    if (codes.isCycle(mode)) return this.#cycles.run(mode, motion !== -1);
+    this.#move(mode, motion !== -1);
+  }
+
+  #move(mode: number, explicit: boolean): void {
+    this.#stepper.begin();
+    this.#aimAtWords();
+    this.#checkSpeedAtCentre();
+    if (mode === 0 || mode === 80) return this.#stepper.finish(RAPID);
+    this.#checkFeed(mode, explicit);
+    if (mode === 2 || mode === 3) return this.#arc(mode === 3);
+    if (mode === 33) return this.#thread();
+    if (mode === PROBE) return this.#probe();
+    if (mode === 1) return this.#stepper.finish(FEED_MOVE);
+    this.#notComputed(mode, explicit);
+  }
+
+  /** Moves of a known kind whose path or time is not computed here, or of no kind at all. */
+  #notComputed(mode: number, explicit: boolean): void {
+    if (explicit) this.execution.objectToCode('not-computed', codes.MOTION_GROUP, () => `The length and time of G${mode} moves are not computed.`);
+    this.#stepper.finishArc(0, 1, undefined);
+  }
+
+  #aimAtWords(): void {
+    const { block, row } = this.execution;
+    const incremental = row[r.DISTANCE] === 91;
+    for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
+      const letter = AXIS_LETTERS[axis]!;
+      if (!block.has(letter) || this.#incremental[letter] !== -1) continue;
+      this.#stepper.aim(axis, incremental ? row[axis]! + block.values[letter]! : block.values[letter]!);
+    }
+    if ((block.seen & this.#incrementalLetters) !== 0) this.#aimAtIncrements();
+  }
+
+  #aimAtIncrements(): void {
+    const { block, row } = this.execution;
+    for (let letter = 0; letter < this.#incremental.length; letter++) {
+      const axis = this.#incremental[letter]!;
+      if (axis !== -1 && block.has(letter)) this.#stepper.aim(axis, row[axis]! + block.values[letter]!);
+    }
+  }
+
+  #arc(counterclockwise: boolean): void {
+    const { row } = this.execution;
+    const { a, b } = planeAxes(row[r.PLANE]!);
+    this.#stepper.finishArc(a, b, this.#arcPath(a, b, counterclockwise));
+  }
+
+  #arcPath(a: number, b: number, counterclockwise: boolean): Arc | undefined {
+    const { block } = this.execution;
+    const hasCentre = block.has(CENTRE_LETTERS[a]!) || block.has(CENTRE_LETTERS[b]!);
+    const hasRadius = block.has(R);
+    if ((this.#stepper.step.axes & ((1 << a) | (1 << b))) === 0) return this.#refuseArc('arc-words', `an arc in this plane needs ${r.AXES[a]} or ${r.AXES[b]}.`);
+    if (hasCentre && hasRadius) return this.#refuseArc('arc-centre-and-radius', 'an arc with both centre and radius is not defined; one of them must go.');
+    const ends = this.#arcEnds(a, b, counterclockwise);
+    if (hasCentre) return this.#centreArc(ends, a, b);
+    if (hasRadius) return this.#radiusArc(ends);
+    return this.#refuseArc('arc-words', `an arc in this plane needs ${'IJK'[a]}, ${'IJK'[b]} or R.`);
+  }
+
+  #arcEnds(a: number, b: number, counterclockwise: boolean): ArcEnds {
+    const { from, to } = this.#stepper.step;
+    const scaleA = this.#stepper.scale(a);
+    const scaleB = this.#stepper.scale(b);
+    return { startA: from[a]! * scaleA, startB: from[b]! * scaleB, endA: to[a]! * scaleA, endB: to[b]! * scaleB, counterclockwise };
+  }
+
+  #centreArc(ends: ArcEnds, a: number, b: number): Arc | undefined {
+    const centreA = ends.startA + this.#centreOffset(a);
+    const centreB = ends.startB + this.#centreOffset(b);
+    const { arc, radiusDifference } = arcAroundCentre(ends, centreA, centreB);
+    if (Number.isNaN(radiusDifference)) return undefined;
+    const allowed = arcTolerance(this.#units());
+    if (Math.abs(radiusDifference) <= allowed) return arc;
+    return this.#refuseArc('arc-radius', `the radius is ${shown(arc.radius)} at the start and ${shown(arc.radius + radiusDifference)} at the end; they may differ by at most ${allowed} ${this.#units()}.`);
+  }
+
+  /** I, J and K count from the start; the missing one is 0. I is a radius unless the dialect says otherwise. */
+  #centreOffset(axis: number): number {
+    const { block, dialect } = this.execution;
+    const letter = CENTRE_LETTERS[axis]!;
+    if (!block.has(letter)) return 0;
+    return block.values[letter]! * (axis === r.X && dialect.arcCentreOnDiameter ? 0.5 : 1);
+  }
+
+  #radiusArc(ends: ArcEnds): Arc | undefined {
+    const radius = this.execution.block.values[R]!;
+    const arc = arcWithRadius(ends, radius, arcTolerance(this.#units()));
+    if ('refused' in arc) return this.#refuseRadius(arc.refused, arc.halfChord);
+    if (Number.isNaN(arc.sweepRadians)) return undefined;
+    if (isSensitive(arc.sweepRadians)) this.#hintAtSweep(arc.sweepRadians);
+    return arc;
+  }
+
+  #refuseRadius(why: 'sameEnds' | 'tooSmall', halfChord: number): undefined {
+    const message = why === 'sameEnds'
+      ? 'an arc in radius form must not end where it starts.'
+      : `the radius must be at least half the distance from start to end, ${shown(halfChord)} ${this.#units()}.`;
+    this.execution.objectTo('arc-radius', R, () => message);
+    return undefined;
+  }
+
+  #hintAtSweep(sweepRadians: number): void {
+    const degrees = shown(Math.abs(sweepRadians) * (180 / Math.PI));
+    this.execution.objectTo('arc-sensitive', R, () => `the arc sweeps ${degrees} degrees; in radius form only 0 to 165 and 195 to 345 degrees are safe from small errors.`);
+  }
+
+  #refuseArc(rule: 'arc-words' | 'arc-centre-and-radius' | 'arc-radius', message: string): undefined {
+    this.#objectToFirstAxis(rule, message);
+    return undefined;
+  }
+
+  /** K, I or J is the lead along its axis, else F is (from memory). */
+  #thread(): void {
+    const { block, row } = this.execution;
+    const { step } = this.#stepper;
+    const axis = THREAD_AXES.find((candidate) => block.has(CENTRE_LETTERS[candidate]!) && step.to[candidate] !== step.from[candidate]);
+    step.revolutions = axis === undefined ? this.#pathOfStep() / row[r.FEED]! : this.#travel(axis) / Math.abs(block.values[CENTRE_LETTERS[axis]!]!);
+    this.#stepper.finish(THREAD);
+  }
+
+  #travel(axis: number): number {
+    const { from, to } = this.#stepper.step;
+    return Math.abs(to[axis]! - from[axis]!) * this.#stepper.scale(axis);
+  }
+
+  #pathOfStep(): number {
+    return Math.hypot(...THREAD_AXES.filter((axis) => (this.#stepper.step.axes & (1 << axis)) !== 0).map((axis) => this.#travel(axis)));
+  }
+
+  #probe(): void {
+    const { step } = this.#stepper;
+    const axes = step.axes;
+    if ((axes & ROTARY_AXES) !== 0 || (axes & MAIN_AXES) === 0) this.execution.objectToCode('probe', codes.MOTION_GROUP, () => 'A probe move needs X, Y or Z and no rotary axis.');
+    this.#stepper.finish(FEED_MOVE);
+    const nearest = this.#units() === 'mm' ? 0.254 : 0.01;
+    if (step.length < nearest) this.#objectToFirstAxis('probe', `the probe starts ${shown(step.length)} ${this.#units()} from its target; it must be at least ${nearest}.`);
+    this.#lose(axes);
+  }
+
+  #lose(axes: number): void {
+    for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
+      if ((axes & (1 << axis)) !== 0) this.execution.place(axis, NaN);
+    }
+  }
+
+  /** G53 counts from the machine's own zero, whose distance from the program's is not in the text. */
+  #moveInMachineCoordinates(mode: number): void {
+    const { row } = this.execution;
+    if (mode !== 0 && mode !== 1) this.execution.objectToCode('machine-coordinates', codes.ONE_SHOT, () => 'G53 needs G00 or G01 in force.');
+    if (row[r.RADIUS_COMPENSATION] !== 40) this.execution.objectToCode('machine-coordinates', codes.ONE_SHOT, () => 'G53 must not come while tool radius compensation is on.');
+    this.#stepper.begin();
+    this.#aimAtWords();
+    this.#aimAtNowhere(this.#stepper.step.axes);
+    this.#stepper.finish(mode === 0 ? RAPID : FEED_MOVE);
+  }
+
+  #aimAtNowhere(axes: number): void {
+    for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
+      if ((axes & (1 << axis)) !== 0) this.#stepper.aim(axis, NaN);
+    }
+  }
+
+  #oneShot(code: number, motion: number): void {
+    const { block, row } = this.execution;
+    const axes = block.seen & this.#axisLetters;
+    if (motion >= 0 && motion !== 800 && axes !== 0) {
+      this.execution.objectToCode('one-shot-and-motion', codes.ONE_SHOT, () => `G${code / 10} uses the axis words itself, so no motion code may stand beside it.`);
+      return;
+    }
+    if (code !== 100 && row[r.RADIUS_COMPENSATION] !== 40) this.execution.objectToCode('compensation-on', codes.ONE_SHOT, () => `G${code / 10} must not come while tool radius compensation is on; G40 must come first.`);
+    if (code === 100) this.#setSystem();
+    else if (code === 920) this.#presetPosition(axes);
+    else this.#returnHome(axes);
+  }
+
+  /** The home position is not in the text. Without axis words all axes go. */
+  #returnHome(axisLetters: number): void {
+    this.#stepper.begin();
+    this.#aimAtWords();
+    const { axes } = this.#stepper.step;
+    if (axisLetters !== 0) this.#stepper.finish(RAPID);
+    this.#stepper.begin();
+    this.#aimAtNowhere(axisLetters === 0 ? (1 << r.AXIS_COUNT) - 1 : axes);
+    this.#stepper.finish(RAPID);
+  }
+
+  /** G92 moves nothing: it gives the place where the axes stand these numbers. */
+  #presetPosition(axisLetters: number): void {
+    const { block } = this.execution;
+    if (axisLetters === 0) this.execution.objectToCode('word-missing', codes.ONE_SHOT, () => 'G92 needs at least one axis word.');
+    for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
+      const letter = AXIS_LETTERS[axis]!;
+      if (block.has(letter)) this.modes.presetPosition(axis, block.values[letter]!);
+    }
+  }
+
+  /** `G10 L2 P1` to `P9` sets the origin of a coordinate system (NISTIR 6556 §3.5.5). */
+  #setSystem(): void {
+    const { block, row, parameters } = this.execution;
+    const system = block.has(P) ? wholeNumber(block.values[P]!) : NaN;
+    const isSystem = Number.isInteger(system) && system >= 1 && system <= 9;
+    if (!isSystem || !block.has(L) || wholeNumber(block.values[L]!) !== 2) {
+      this.execution.objectToCode('coordinate-system', codes.ONE_SHOT, () => 'G10 needs L2 and a P from 1 to 9.');
+      return;
+    }
+    const isActive = system === systemNumber(row[r.WORK_OFFSET]!);
+    for (let axis = 0; axis < NIST_AXES; axis++) {
+      const letter = AXIS_LETTERS[axis]!;
+      if (!block.has(letter)) continue;
+      parameters.set(originParameter(system, axis), block.values[letter]!);
+      if (isActive) this.execution.place(axis, NaN);
+    }
+  }
+
+  #axisOffsets(code: number): void {
+    if (code === 921) this.modes.forgetAxisOffsets();
+    else if (code === 922) this.modes.cancelAxisOffsets();
+    else this.modes.restoreAxisOffsets();
+  }
+
+  /** Answers whether the axis words of the line are still free to move something. */
+  #dwell(): boolean {
+    const { block } = this.execution;
+    const found = this.#dwellLetters.find(([letter]) => block.has(letter));
+    if (found === undefined) return this.#dwellWithoutTime();
+    const [letter, seconds] = found;
+    if (this.execution.isNotNegative(letter)) this.#stepper.dwell(block.values[letter]! * seconds);
+    return !AXIS_LETTERS.includes(letter) && (block.seen & this.#axisLetters) !== 0;
+  }
+
+  #dwellWithoutTime(): boolean {
+    const { block } = this.execution;
+    const letter = [X, letterIndex('U'), F].find((candidate) => block.has(candidate));
+    if (letter === undefined) this.execution.objectToCode('word-missing', codes.ONE_SHOT, () => 'G4 needs a P word, the time in seconds.');
+    else this.execution.objectTo('dwell-word', letter, () => 'G4 takes its time in P, in seconds; the machine card does not say that this letter holds it, nor in which unit.');
+    this.#stepper.dwell(NaN);
+    return false;
+  }
+
+  #motionWithoutAxis(motion: number): void {
+    if (codes.isCycle(motion / 10)) {
+      this.execution.objectToCode('cycle-words', codes.MOTION_GROUP, () => `G${motion / 10} needs X, Y or Z on its line.`);
+      return;
+    }
+    this.execution.objectToCode('motion-without-axis', codes.MOTION_GROUP, () => `G${motion / 10} has no axis word on its line.`);
+  }
+
+  #checkFeed(mode: number, explicit: boolean): void {
+    const { row } = this.execution;
+    if (row[r.FEED_MODE] === 93) return this.#checkInverseTime(mode);
+    if (row[r.FEED] === r.NEVER) {
+      this.#objectToFirstAxis('feed-missing', 'a move at feed, and no F word stands before it.');
+      row[r.FEED] = NaN;
+    }
+    const turns = row[r.SPINDLE] !== 5 || row[r.DRIVEN_DIRECTION] !== 5 || row[r.SYNC_PATTERN] !== 0;
+    if (explicit && row[r.FEED_MODE] === 95 && !turns) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
+  }
+
+  #checkInverseTime(mode: number): void {
+    if (mode === PROBE) this.execution.objectToCode('feed-mode', codes.MOTION_GROUP, () => 'A probe move must not come with inverse time feed (G93).');
+    else if (!this.execution.block.has(F)) this.#objectToFirstAxis('feed-missing', 'with inverse time feed (G93) every move at feed needs an F word on its line.');
+  }
+
+  /** n = 1000 v / (pi d) has no bound towards X0. */
+  #checkSpeedAtCentre(): void {
+    const { block, row } = this.execution;
+    if (row[r.SPEED_MODE] !== 96 || row[r.SPINDLE] === 5 || !Number.isNaN(row[r.SPEED_LIMIT]!)) return;
+    if (block.has(X) && this.#stepper.step.to[r.X] === 0) this.execution.objectTo('speed-without-limit', X, () => 'the cutting speed is constant (G96) and no speed limit stands before it, so the spindle speed has no bound here.');
+  }
+
+  #hintAtStops(): void {
+    const { block } = this.execution;
+    for (const group of [codes.SPINDLE_GROUP, codes.COOLANT_GROUP]) {
+      const code = block.mOfGroup[group]!;
+      if (code === 5 || code === 9) this.execution.object('stop-before-motion', block.mRowOfGroup[group]!, () => `M${code} on a line with motion: RS274/NGC stops before the motion, ISO 6983 after it. On a line of its own it is clear.`);
+    }
+  }
+
+  #objectToFirstAxis(rule: RuleId, message: string): void {
+    const { block } = this.execution;
+    let first = -1;
+    for (let letter = 0; letter < 26; letter++) {
+      if ((block.seen & this.#axisLetters & (1 << letter)) !== 0 && (first < 0 || block.rows[letter]! < block.rows[first]!)) first = letter;
+    }
+    this.execution.objectTo(rule, first, () => message);
+  }
+
+  #units(): 'mm' | 'inch' {
+    return this.execution.row[r.UNITS] === 20 ? 'inch' : 'mm';
+  }
+}
+
+/** Up to five decimals, for messages. */
+function shown(value: number): string {
+  return String(Math.round(value * 1e5) / 1e5);
+}

@@ -1,0 +1,119 @@
+/**
+ * What is kept about every piece of a program after it was executed: which modes
+ * it sets, how many problems of each rule it has, how long it takes, and where
+ * operations may begin. A few numbers a piece, however long the program is.
+ */
+import type { LineSink } from './execution.ts';
+import * as r from './registers.ts';
+import { type RuleId } from './rules.ts';
+import { RULE_IDS } from './problems.ts';
+import { DWELL, RAPID, type Step } from './step.ts';
+
+const RULE_INDEX = new Map<RuleId, number>(RULE_IDS.map((rule, index) => [rule, index]));
+const MOST_COUNTED = 65535;
+const INCH_IN_MM = 25.4;
+
+/** Sums of time and path. Lengths in mm whatever the program's units, X as a radius. */
+export class Sums {
+  seconds = 0;
+  dwellSeconds = 0;
+  rapidLength = 0;
+  feedLength = 0;
+  steps = 0;
+  /** Steps whose time is not known and therefore not in `seconds`. */
+  stepsWithoutTime = 0;
+  /** Steps whose length is not known and therefore in neither length. */
+  stepsWithoutLength = 0;
+
+  add(other: Sums, sign: 1 | -1 = 1): this {
+    this.seconds += sign * other.seconds;
+    this.dwellSeconds += sign * other.dwellSeconds;
+    this.rapidLength += sign * other.rapidLength;
+    this.feedLength += sign * other.feedLength;
+    this.steps += sign * other.steps;
+    this.stepsWithoutTime += sign * other.stepsWithoutTime;
+    this.stepsWithoutLength += sign * other.stepsWithoutLength;
+    return this;
+  }
+
+  set(other: Sums): this {
+    this.seconds = other.seconds;
+    this.dwellSeconds = other.dwellSeconds;
+    this.rapidLength = other.rapidLength;
+    this.feedLength = other.feedLength;
+    this.steps = other.steps;
+    this.stepsWithoutTime = other.stepsWithoutTime;
+    this.stepsWithoutLength = other.stepsWithoutLength;
+    return this;
+  }
+
+  addStep(step: Step, unitInMm: number): void {
+    this.steps++;
+    if (Number.isNaN(step.seconds)) this.stepsWithoutTime++;
+    else this.seconds += step.seconds;
+    if (step.kind === DWELL) this.#addDwell(step);
+    else if (Number.isNaN(step.length)) this.stepsWithoutLength++;
+    else if (step.kind === RAPID) this.rapidLength += step.length * unitInMm;
+    else this.feedLength += step.length * unitInMm;
+  }
+
+  #addDwell(step: Step): void {
+    if (!Number.isNaN(step.seconds)) this.dwellSeconds += step.seconds;
+  }
+}
+
+/** A line at which an operation may begin or end, with the sums of its piece before it. */
+export interface Mark {
+  readonly row: number;
+  readonly kind: 'tool' | 'sync' | 'noteStart' | 'noteEnd';
+  /** The process name of a note. */
+  readonly name: string;
+  readonly before: Sums;
+}
+
+export interface PieceResult {
+  /** Bits of the modal fields that the piece sets. */
+  readonly touched: number;
+  /** How often each rule is broken; undefined when none is. */
+  readonly problemCounts: Uint16Array | undefined;
+  readonly sums: Sums;
+  readonly marks: readonly Mark[];
+  /** It executes lines of other pieces. */
+  readonly calls: boolean;
+}
+
+export const noMarks: readonly Mark[] = [];
+
+export class Tally implements LineSink {
+  row = 0;
+  marks: Mark[] | undefined;
+  calls = false;
+  sums = new Sums();
+  #counts: Uint16Array | undefined;
+
+  constructor(private readonly registers: Float64Array) {}
+
+  problem(rule: RuleId): void {
+    const index = RULE_INDEX.get(rule)!;
+    this.#counts ??= new Uint16Array(RULE_IDS.length);
+    if (this.#counts[index]! < MOST_COUNTED) this.#counts[index]!++;
+  }
+
+  step(step: Step): void {
+    this.sums.addStep(step, this.registers[r.UNITS] === 20 ? INCH_IN_MM : 1);
+  }
+
+  mark(kind: Mark['kind'], name: string, before: Sums): void {
+    (this.marks ??= []).push({ row: this.row, kind, name, before: new Sums().set(before) });
+  }
+
+  /** What was tallied since the last time; begins again. */
+  take(touched: number): PieceResult {
+    const result: PieceResult = { touched, problemCounts: this.#counts, sums: this.sums, marks: this.marks ?? noMarks, calls: this.calls };
+    this.sums = new Sums();
+    this.marks = undefined;
+    this.calls = false;
+    this.#counts = undefined;
+    return result;
+  }
+}

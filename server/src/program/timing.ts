@@ -1,0 +1,154 @@
+/**
+ * How long steps of motion take and how fast spindles turn meanwhile.
+ *
+ * Times are ideal: no acceleration, no look-ahead, no tool change. Seconds are
+ * NaN where the text and the dialect do not say enough.
+ */
+import type { Dialect } from './dialect.ts';
+import * as r from './registers.ts';
+import { syncSlots } from './state.ts';
+import { ARC, DWELL, RAPID, type Step, THREAD } from './step.ts';
+
+const SECONDS_IN_MINUTE = 60;
+const INCH_IN_MM = 25.4;
+const SAMPLES_ON_AN_ARC = 64;
+
+/** The time of a step whose path is known, in the modes of `row`. Dwells carry their own time. */
+export function secondsOf(step: Step, row: Float64Array, dialect: Dialect): number {
+  if (step.kind === DWELL) return step.seconds;
+  if (step.kind === RAPID) return rapidSeconds(step, row, dialect);
+  if (step.kind === THREAD) return threadSeconds(step, row, dialect);
+  if (row[r.FEED_MODE] === 93) return SECONDS_IN_MINUTE / row[r.FEED]!;
+  const path = feedPath(step, dialect);
+  if (row[r.FEED_MODE] === 94) return (path / row[r.FEED]!) * SECONDS_IN_MINUTE;
+  return (path / row[r.FEED]!) * minutesPerRevolution(step, row, dialect) * SECONDS_IN_MINUTE;
+}
+
+/**
+ * Speed of the main spindle at an X as programmed, rev/min: S itself, or with
+ * constant cutting speed n = 1000 v / (pi d), in inch 12 v / (pi d), up to the limit.
+ * NaN where not known, 0 when it stands.
+ */
+export function spindleRpm(row: Float64Array, x: number, dialect: Dialect): number {
+  if (row[r.SPINDLE] === 5) return 0;
+  const limit = row[r.SPEED_LIMIT]!;
+  if (row[r.SPEED_MODE] !== 96) return row[r.SPEED]! > limit ? limit : row[r.SPEED]!;
+  const rpm = speedFactor(row) / diameterOf(x, dialect);
+  return rpm > limit ? limit : rpm;
+}
+
+/** Revolutions of the work for one of the driven tool while in sync, by the slots ratio or starts and teeth; NaN if not said. */
+export function syncRatio(row: Float64Array, dialect: Dialect): number {
+  const slots = syncSlots(row, dialect);
+  const ratio = slots['ratio'] ?? slots['starts']! / Math.abs(slots['teeth']!);
+  return Number.isFinite(ratio) ? ratio : NaN;
+}
+
+/** The diameter at an X as programmed. */
+export function diameterOf(x: number, dialect: Dialect): number {
+  return dialect.diameterProgramming ? Math.abs(x) : 2 * Math.abs(x);
+}
+
+/** Each axis at its own rapid speed; the slowest decides (common practice, no source). */
+function rapidSeconds(step: Step, row: Float64Array, dialect: Dialect): number {
+  let seconds = 0;
+  for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
+    if ((step.axes & (1 << axis)) === 0 || step.to[axis] === step.from[axis]) continue;
+    seconds = Math.max(seconds, rapidAxisSeconds(step, axis, row, dialect));
+  }
+  return seconds;
+}
+
+function rapidAxisSeconds(step: Step, axis: number, row: Float64Array, dialect: Dialect): number {
+  const speed = rapidSpeed(axis, dialect);
+  if (speed === undefined) return NaN;
+  const distance = Math.abs(step.to[axis]! - step.from[axis]!);
+  if (axis === r.C) return (distance / speed) * SECONDS_IN_MINUTE;
+  const travel = axis === r.X && dialect.diameterProgramming ? distance / 2 : distance;
+  return (travel / (speed * unitFactor(row, dialect))) * SECONDS_IN_MINUTE;
+}
+
+function rapidSpeed(axis: number, { rapid }: Dialect): number | undefined {
+  return axis === r.X ? rapid?.x : axis === r.Y ? rapid?.y : axis === r.Z ? rapid?.z : axis === r.C ? rapid?.c : undefined;
+}
+
+/** Program units in one unit of the dialect. */
+function unitFactor(row: Float64Array, dialect: Dialect): number {
+  const programInch = row[r.UNITS] === 20;
+  const dialectInch = dialect.units === 'inch';
+  if (programInch === dialectInch) return 1;
+  return programInch ? 1 / INCH_IN_MM : INCH_IN_MM;
+}
+
+/**
+ * The path that the feed counts: linear axes, or rotary ones that move alone (NISTIR 6556
+ * §2.1.2.5). A feed on the diameter counts D = 2R instead of R in X: L² + D² - (D/2)².
+ */
+function feedPath(step: Step, dialect: Dialect): number {
+  if (step.length === 0) return step.rotationDegrees;
+  if (!dialect.xFeedOnDiameter || (step.axes & (1 << r.X)) === 0 || step.kind === ARC) return step.length;
+  const change = step.to[r.X]! - step.from[r.X]!;
+  const asDiameter = dialect.diameterProgramming ? change : 2 * change;
+  return Math.sqrt(step.length * step.length + 0.75 * asDiameter * asDiameter);
+}
+
+/** A thread under constant cutting speed has no steady lead, so its time is left open. */
+function threadSeconds(step: Step, row: Float64Array, dialect: Dialect): number {
+  const rpm = row[r.SPEED_MODE] === 96 ? NaN : spindleRpm(row, step.from[r.X]!, dialect);
+  return (step.revolutions / rpm) * SECONDS_IN_MINUTE;
+}
+
+/**
+ * Minutes one revolution takes, averaged over the path. In sync the work's
+ * revolution counts; with a driven tool running the tool's; else the spindle's
+ * (the last two common practice, no source).
+ */
+function minutesPerRevolution(step: Step, row: Float64Array, dialect: Dialect): number {
+  if (row[r.SYNC_PATTERN]! > 0) return 1 / (row[r.DRIVEN_SPEED]! * syncRatio(row, dialect));
+  if (row[r.DRIVEN_DIRECTION] !== 5) return 1 / row[r.DRIVEN_SPEED]!;
+  if (row[r.SPINDLE] === 5) return NaN;
+  if (row[r.SPEED_MODE] !== 96) return 1 / spindleRpm(row, 0, dialect);
+  return meanDiameter(step, speedFactor(row) / row[r.SPEED_LIMIT]!, dialect) / speedFactor(row);
+}
+
+/** Speed times diameter at constant cutting speed: 1000 v / pi, in inch 12 v / pi. */
+function speedFactor(row: Float64Array): number {
+  return ((row[r.UNITS] === 20 ? 12 : 1000) * row[r.SPEED]!) / Math.PI;
+}
+
+/** The mean along the path of the diameter, counted as at least `least`, below which the speed limit holds. */
+function meanDiameter(step: Step, least: number, dialect: Dialect): number {
+  const smallest = Number.isNaN(least) ? 0 : least;
+  if (step.kind === ARC && step.plane !== 19) return meanDiameterOnArc(step, smallest, dialect);
+  const from = diameterOf(step.from[r.X]!, dialect);
+  const to = diameterOf(step.to[r.X]!, dialect);
+  const crosses = step.from[r.X]! * step.to[r.X]! < 0;
+  if (!crosses) return meanOfAtLeast(from, to, smallest);
+  return (from * meanOfAtLeast(0, from, smallest) + to * meanOfAtLeast(0, to, smallest)) / (from + to);
+}
+
+/** The mean of max(value, least) while the value goes evenly from one to the other. */
+export function meanOfAtLeast(from: number, to: number, least: number): number {
+  const low = Math.min(from, to);
+  const high = Math.max(from, to);
+  if (least >= high) return least;
+  if (least <= low) return (low + high) / 2;
+  const below = (least - low) / (high - low);
+  return below * least + ((1 - below) * (least + high)) / 2;
+}
+
+/** By the midpoint rule, whose error on a smooth arc is far below that of ideal times. */
+function meanDiameterOnArc(step: Step, least: number, dialect: Dialect): number {
+  const scale = dialect.diameterProgramming ? 2 : 1;
+  const isXFirst = step.plane === 17;
+  const centreX = (isXFirst ? step.centreA : step.centreB) / scale;
+  const along = step.from[r.X]! / scale - centreX;
+  const across = isXFirst ? step.centreB - step.from[r.Y]! : step.from[r.Z]! - step.centreA;
+  let sum = 0;
+  for (let sample = 0; sample < SAMPLES_ON_AN_ARC; sample++) {
+    const angle = (step.sweepRadians * (sample + 0.5)) / SAMPLES_ON_AN_ARC;
+    const x = centreX + along * Math.cos(angle) + across * Math.sin(angle);
+    sum += Math.max(2 * Math.abs(x), least);
+  }
+  return sum / SAMPLES_ON_AN_ARC;
+}
