@@ -191,7 +191,8 @@ function missing(name: string, field: Field, units: Units): FieldProblem {
 }
 
 export function badValue(name: string, value: string | number, allowed: string): FieldProblem {
-  return { parameter: name, rule: 'bad-value', message: `${name}: ${value} is not allowed: it must be ${allowed}.` };
+  const fault = String(value).trim() === '' ? `${name} has no value` : `${name}: ${value} is not allowed`;
+  return { parameter: name, rule: 'bad-value', message: `${fault}: it must be ${allowed}.` };
 }
 
 /** The JSON schema of a field list, for documentation and other tools. */
