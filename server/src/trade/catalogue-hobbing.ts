@@ -15,19 +15,19 @@ export const hobbingCatalogue = {
   },
   hobRpm: {
     name: 'speed of the hob', symbol: 'n0', formula: 'v_c / (pi d_a0)', dimension: 'rpm',
-    source: 'elementary', standing: 'recomputed published value',
+    source: 'elementary', standing: 'derived',
   },
   workRpm: {
     name: 'speed of the work', symbol: 'n_w', formula: 'n0 z0 / z', dimension: 'rpm',
-    source: 'elementary', standing: 'recomputed published value',
+    source: 'elementary', standing: 'derived',
   },
   cuttingSpeed: {
     name: 'cutting speed at the hob tips', symbol: 'v_c', formula: 'pi d_a0 n0', dimension: 'cuttingSpeed',
-    source: 'elementary', standing: 'recomputed published value',
+    source: 'elementary', standing: 'derived',
   },
   hobReferenceDiameter: {
     name: 'reference diameter of the hob', symbol: 'd_0', formula: 'd_a0 - 2 h_aP0', dimension: 'length',
-    source: 'technical references on hobs; a diameter marked on the tool goes first', standing: 'seen in source',
+    source: 'technical references on hobs; a diameter marked on the tool goes first', standing: 'from memory',
   },
   hobLeadAngle: {
     name: 'lead angle of the hob', symbol: 'gamma_0', formula: 'asin(z0 m_n / d_0)', dimension: 'degrees',
@@ -80,7 +80,7 @@ export const hobbingCatalogue = {
   },
   travel: {
     name: 'axial travel of a full-depth cut', symbol: 'L', formula: 'E + b + A + clearance', dimension: 'length',
-    source: 'elementary', standing: 'recomputed published value',
+    source: 'elementary', standing: 'derived',
   },
   cuttingTime: {
     name: 'cutting time', symbol: 't', formula: 'sum over the cuts of z L / (z0 n0 f_a)', dimension: 'seconds',
@@ -88,7 +88,7 @@ export const hobbingCatalogue = {
   },
   feedPerMinute: {
     name: 'axial feed', symbol: 'v_f', formula: 'f_a n_w', dimension: 'lengthPerMinute',
-    source: 'elementary', standing: 'recomputed published value',
+    source: 'elementary', standing: 'derived',
   },
   feedMarkDepth: {
     name: 'depth of the feed marks', symbol: 'delta_x', formula: '(f_a / cos beta)^2 sin alpha_n / (4 d_a0)', dimension: 'length',

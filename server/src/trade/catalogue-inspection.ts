@@ -48,8 +48,8 @@ export const inspectionCatalogue = {
     name: 'centre distance without backlash', symbol: 'a_w', formula: 'a cos alpha_t / cos alpha_wt', dimension: 'length',
     source: 'ISO 21771; worked sheet on profile shift', standing: 'seen in source',
   },
-  centreDistanceFactor: { name: 'centre distance change in modules', symbol: 'y', formula: '(a_w - a) / m_n', dimension: 'plain', ...ISO_21771 },
-  tipShorteningFactor: { name: 'tip shortening in modules', symbol: 'k', formula: 'x1 + x2 - y', dimension: 'plain', ...ISO_21771 },
+  centreDistanceFactor: { name: 'centre distance change in modules', symbol: 'y', formula: '(a_w - a) / m_n', dimension: 'plain', source: 'ISO 21771', standing: 'derived' },
+  tipShorteningFactor: { name: 'tip shortening in modules', symbol: 'k', formula: 'x1 + x2 - y', dimension: 'plain', source: 'ISO 21771', standing: 'derived' },
   firstTipDiameter: {
     name: 'tip diameter of the first gear, shortened', symbol: 'd_a1', formula: 'd + 2 m_n (1 + x - k)', dimension: 'length', ...ISO_21771,
   },
@@ -57,7 +57,7 @@ export const inspectionCatalogue = {
     name: 'tip diameter of the second gear, shortened', symbol: 'd_a2', formula: 'd + 2 m_n (1 + x - k)', dimension: 'length', ...ISO_21771,
   },
   shiftSum: {
-    name: 'sum of profile shifts for a centre distance', symbol: 'x1 + x2', formula: '(inv alpha_wt - inv alpha_t)(z1 + z2) / (2 tan alpha_n)', dimension: 'plain', ...ISO_21771,
+    name: 'sum of profile shifts for a centre distance', symbol: 'x1 + x2', formula: '(inv alpha_wt - inv alpha_t)(z1 + z2) / (2 tan alpha_n)', dimension: 'plain', source: 'ISO 21771', standing: 'derived',
   },
   generatingProfileShift: {
     name: 'profile shift that the tool is set to for a thickness allowance', symbol: 'x_E', formula: 'x + A_sn / (2 m_n tan alpha_n)', dimension: 'plain',

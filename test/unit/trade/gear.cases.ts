@@ -127,15 +127,18 @@ function numericFormDiameter(input: GearInput): number {
 
 const pairInputs: readonly [GearInput, GearInput] = [gearInput({ teeth: 12, profileShift: 0.6 }), gearInput({ teeth: 24, profileShift: 0.36 })];
 
-const pairChecks = figuresOfCase(metricReference('D3'), pairInputs, {
-  workingPressureAngle: '26.0886', centreDistance: '56.4999', centreDistanceFactor: '0.83329', tipShorteningFactor: '0.12671',
-  firstTipDiameter: '44.840', secondTipDiameter: '79.400',
-});
+const pairChecks = [
+  ...figuresOfCase(metricReference('D3'), pairInputs, { workingPressureAngle: '26.0886' }),
+  ...figuresOfCase(computed('D3'), pairInputs, {
+    centreDistance: '56.4999', centreDistanceFactor: '0.83329', tipShorteningFactor: '0.12671',
+    firstTipDiameter: '44.840', secondTipDiameter: '79.400',
+  }),
+];
 
-const shiftSumChecks = figuresOfCase(metricReference('D3, turned round'), 56.4999, { shiftSum: '0.960' });
+const shiftSumChecks = figuresOfCase(computed('D3, turned round'), 56.4999, { shiftSum: '0.960' });
 
 const generatingShiftChecks = figuresOfCase(
-  { case: 'thinner by 0.1 mm', source: 'worked sheet on profile shift: x_E = x + A_sn / (2 m tan alpha), by hand', standing: 'seen in source' },
+  { case: 'thinner by 0.1 mm', source: 'x_E = x + A_sn / (2 m tan alpha) of a worked sheet on profile shift, by hand', standing: 'derived' },
   { input: gearInput({ profileShift: 0.4 }), allowance: -0.1 },
   { generatingProfileShift: '0.3542' },
 );
@@ -239,8 +242,9 @@ const pinCorrectionChecks: Check<PinCorrection>[] = figuresOfCase(computed('D27'
 
 // --- splines -------------------------------------------------------------------
 
-const sheet = (name: string): Origin => ({ case: name, source: 'data sheet of one DIN 5480 spline', standing: 'seen in source' });
-const b92Table = (name: string): Origin => ({ case: name, source: 'ANSI B92.1-1970, table of basic dimensions', standing: 'seen in source' });
+const byHand = (name: string): Origin => ({ case: name, source: 'formulas of DIN 5480 as one data sheet has them, by hand', standing: 'derived' });
+const b92Table = (name: string): Origin => ({ case: name, source: 'formulas of the table of basic dimensions in ANSI B92.1-1970, by hand', standing: 'derived' });
+const b92Listed: Origin = { case: 'D30', source: 'a 15 tooth 16/32 shaft is listed as 1.00 inch', standing: 'seen in source' };
 
 const w30: Din5480Input = { splineReferenceDiameter: 30, module: 2, teeth: 14, cutting: 'hobbed' };
 const w50: Din5480Input = { splineReferenceDiameter: 50, module: 2, teeth: 24, cutting: 'hobbed' };
@@ -250,8 +254,8 @@ const din5480Checks: Check<Din5480Input>[] = [
     profileShiftLength: '-0.1', splinePitchDiameter: '28', splineBaseDiameter: '24.24871', shaftTipDiameter: '29.6', shaftRootDiameter: '25.4',
     hubTipDiameter: '26', hubRootDiameter: '30', splineToothThickness: '3.02612',
   }),
-  ...figuresOfCase<Din5480Input>(sheet('root of a broached shaft, 0.55 m'), { ...w30, cutting: 'broached' }, { shaftRootDiameter: '25.6' }),
-  ...figuresOfCase<Din5480Input>(sheet('root of a shaped shaft, 0.65 m'), { ...w30, cutting: 'shaped' }, { shaftRootDiameter: '25.2' }),
+  ...figuresOfCase<Din5480Input>(byHand('root of a broached shaft, 0.55 m'), { ...w30, cutting: 'broached' }, { shaftRootDiameter: '25.6' }),
+  ...figuresOfCase<Din5480Input>(byHand('root of a shaped shaft, 0.65 m'), { ...w30, cutting: 'shaped' }, { shaftRootDiameter: '25.2' }),
   ...figuresOfCase(computed('D29'), w50, { profileShiftLength: '-0.1', shaftTipDiameter: '49.6', shaftRootDiameter: '45.4', splineToothThickness: '3.02612' }),
 ];
 
@@ -266,7 +270,8 @@ const nineTeeth: B92Input = { form: '30 degree flat root side fit', teeth: 9, pi
 
 const b92Checks: Check<B92Input>[] = [
   ...figuresOfCase<B92Input>(b92Table('D30'), nineTeeth, { b92PitchDiameter: '0.5625', b92BaseDiameter: '0.48714', b92MajorExternal: '0.6250', b92MinorExternal: '0.47813', b92FormExternal: '0.4960' }),
-  ...figuresOfCase<B92Input>(b92Table('D30'), { ...nineTeeth, teeth: 15 }, { b92PitchDiameter: '0.9375', b92MajorExternal: '1.0000' }),
+  ...figuresOfCase<B92Input>(b92Table('D30'), { ...nineTeeth, teeth: 15 }, { b92PitchDiameter: '0.9375' }),
+  ...figuresOfCase<B92Input>(b92Listed, { ...nineTeeth, teeth: 15 }, { b92MajorExternal: '1.00' }),
   // (N + 1.35)/P, (N - 1)/P, (N + 1)/P + 2 c_F with c_F at its least, 0.002, and pi/(2P), each by hand.
   ...figuresOfCase<B92Input>(b92Table('side fit'), nineTeeth, { b92MajorInternal: '0.646875', b92MinorInternal: '0.5000', b92FormInternal: '0.6290', b92FormClearance: '0.002', b92SpaceWidth: '0.098175' }),
   ...figuresOfCase<B92Input>(b92Table('major diameter fit'), { ...nineTeeth, form: '30 degree flat root major diameter fit' }, { b92MajorInternal: '0.6250', b92FormInternal: '0.6125' }),

@@ -13,7 +13,7 @@ import { figuresOfCase, hobbingInput, valueOf, type Origin } from './gear-case-b
 
 const computed = (name: string, source = 'computed beforehand from the formulas named in the catalogue'): Origin => ({ case: name, source, standing: 'derived' });
 const vectors = (name: string): Origin => computed(name, 'vector geometry of hob and work');
-const elementary = (name: string): Origin => ({ case: name, source: 'elementary kinematics', standing: 'recomputed published value' });
+const elementary = (name: string): Origin => computed(name, 'elementary kinematics');
 const memory = (name: string, source: string): Origin => ({ case: name, source, standing: 'from memory' });
 
 const helical = (changes: Partial<HobbingInput> = {}): HobbingInput => hobbingInput({ teeth: 30, helixAngleDegrees: 20, ...changes });
@@ -55,7 +55,7 @@ const hobbingChecks: Check<HobbingInput>[] = [
   ...figuresOfCase(elementary('D26'), hobbingInput(), {
     syncRatio: '0.0416666667', hobRpm: '278.521', workRpm: '11.60505', cuttingSpeed: '70.000', feedPerMinute: '29.0126', overrun: '0.000', travel: '54.23595',
   }),
-  // The source prints 1.86939 min; half a unit of its last digit is 0.0003 s.
+  // The case has 1.86939 min; half a unit of its last digit is 0.0003 s.
   ...figuresOfCase(elementary('D26, in seconds'), hobbingInput(), { cuttingTime: '112.16' }),
   ...figuresOfCase(elementary('D26, rpm given'), hobbingInput({ hobRpm: 278.5211504 }), { cuttingSpeed: '70.0000', workRpm: '11.60505' }),
   ...figuresOfCase(computed('D26, inch', '12 x 300 / (pi x 3), by hand'), inchHob(), { hobRpm: '381.972', workRpm: '15.91549' }),
@@ -131,7 +131,7 @@ const useChecks: Check<HobbingInput>[] = [
   ...figuresOfCase(computed('D17'), hobbingInput({ normalModule: 2.5, hobTipDiameter: 70 }), { hobAxialPitch: '7.860028' }),
   ...figuresOfCase(computed('D17'), hobbingInput({ normalModule: 1, hobTipDiameter: 50 }), { hobAxialPitch: '3.142289' }),
   // A lead angle of 2 degrees 40 minutes means a reference diameter of 64.481 mm and a pitch of 3 pi / cos 2 degrees 40 minutes.
-  ...figuresOfCase({ case: 'D33', source: 'textbook exercise: module 3, lead angle 2 degrees 40 minutes, 48 teeth', standing: 'seen in source' },
+  ...figuresOfCase(computed('D33', 'data of a textbook exercise: module 3, lead angle 2 degrees 40 minutes, 48 teeth'),
     hobbingInput({ teeth: 48, faceWidth: 38, hobTipDiameter: 3 / Math.sin((8 / 3) * (Math.PI / 180)) + 7.5 }), { hobAxialPitch: '9.4350' }),
   ...figuresOfCase(memory('D19', 'hobbing handbooks'), helical(), { printedApproach: '24.77361' }),
   ...figuresOfCase(memory('D19', 'hobbing handbooks'), helical({ hobHand: -1 }), { printedApproach: '26.35484' }),
