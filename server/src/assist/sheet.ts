@@ -3,6 +3,7 @@
  * problems where they arise. The client draws it and knows no process.
  */
 import { allowedRange, defaultText, unitOf, type Field, type RawValues } from '../process/fields.ts';
+import { composeText } from '../process/layout.ts';
 import type { Problem, Process, Setting } from '../process/process.ts';
 import type { Quantity } from '../trade/quantity.ts';
 import type { Sheet, SheetFigure, SheetRow } from '../requests.ts';
@@ -10,7 +11,8 @@ import { capitalised, valueWithUnit } from './figures.ts';
 
 export function sheetOf(process: Process, raw: RawValues, setting: Setting): Sheet {
   const evaluation = process.evaluate(raw, setting);
-  const problems = evaluation.quantities.length > 0 ? process.compose(raw, setting).problems : evaluation.problems;
+  const { comment, maxLineLength } = setting.card;
+  const problems = evaluation.quantities.length > 0 ? composeText(process, raw, setting, { comment, maxLineLength }).problems : evaluation.problems;
   const rowNames = Object.keys(process.fields);
   return {
     title: process.title,

@@ -5,8 +5,8 @@
  */
 import type { MachineCard } from '../machine/card.ts';
 import type { RawValues } from './fields.ts';
-import { writeNoteEnd, writeNoteHead } from './note.ts';
-import type { BlockLine, Composition, Problem, Process, Setting } from './process.ts';
+import { noteValues, readNotes, writeNoteEnd, writeNoteHead } from './note.ts';
+import { isError, type BlockLine, type Composition, type Problem, type Process, type Setting } from './process.ts';
 
 export type CommentStyle = MachineCard['comment'];
 
@@ -33,7 +33,17 @@ export function layOut(process: Process, raw: RawValues, lines: readonly BlockLi
   const body = lines.flatMap((line) => (line.kind === 'comment' ? wrap(line.text, room).map((text) => comment(text, layout.comment)) : [numbered(line.words, numbers)]));
   const head = writeNoteHead(process.keyword, raw, room).map((text) => comment(text, layout.comment));
   const all = [...head, ...body, comment(writeNoteEnd(process.keyword), layout.comment)];
-  return { lines: all, problems: all.flatMap((line) => lengthProblem(line, layout.maxLineLength)) };
+  return { lines: all, problems: [...unkeptValues(process.keyword, raw, head), ...all.flatMap((line) => lengthProblem(line, layout.maxLineLength))] };
+}
+
+/** The note is read back as it will stand in the program: a value that a comment cannot hold must not change unseen. */
+function unkeptValues(keyword: string, raw: RawValues, head: readonly string[]): Problem[] {
+  const comments = head.map((text, line) => ({ line, start: 1, text: text.slice(1, text.startsWith('(') ? -1 : undefined) }));
+  const [note] = readNotes(comments, [keyword], head.length);
+  const kept = note === undefined ? {} : noteValues(note);
+  return Object.entries(raw).filter(([name, value]) => kept[name] !== value).map(([name, value]) => ({
+    parameter: name, rule: 'bad-value', severity: 'error', message: `${name}: ${value} cannot be kept in a comment of the program: it must be plain characters without parentheses and double quotes.`,
+  }));
 }
 
 function lengthProblem(line: string, most: number): Problem[] {
@@ -82,6 +92,8 @@ function numbered(words: string, numbers: number[]): string {
 export function composeText(process: Process, raw: RawValues, setting: Setting, layout: Layout): { lines: string[]; problems: Composition['problems'] } {
   const composition = process.compose(raw, setting);
   if (composition.lines.length === 0) return { lines: [], problems: composition.problems };
-  const { lines, problems } = layOut(process, raw, composition.lines, layout);
-  return { lines, problems: [...composition.problems, ...problems] };
+  const laidOut = layOut(process, raw, composition.lines, layout);
+  const problems = [...composition.problems, ...laidOut.problems];
+  const refused = problems.some((problem) => isError(problem) && problem.rule !== 'hole');
+  return { lines: refused ? [] : laidOut.lines, problems };
 }

@@ -163,7 +163,7 @@ export function writeNoteHead(keyword: string, values: RawValues, roomPerComment
   const lines: string[] = [];
   let current = `${keyword}:`;
   for (const [name, value] of Object.entries(values)) {
-    const word = `${name}=${/[\s]/.test(value) ? `"${value}"` : value}`;
+    const word = `${name}=${/[\s=]/.test(value) ? `"${value}"` : value}`;
     if (current.length + 1 + word.length > roomPerComment && /=/.test(current)) {
       lines.push(current);
       current = `+ ${word}`;
