@@ -79,7 +79,7 @@ export class ParameterSheet {
   #typeValue(row: SheetRow): Thenable<string | undefined> {
     return vscode.window.showInputBox({
       title: `${row.name}: ${row.label}${row.unit === '' ? '' : ` in ${row.unit}`}`,
-      prompt: `${row.help} Allowed: ${row.allowed}.${row.required ? '' : ` Empty: ${row.standard}.`}`,
+      prompt: `${row.help} Allowed: ${row.allowed}.${row.required ? '' : ` If empty: ${row.standard}.`}`,
       value: this.#drafts.get(row.name) ?? row.value,
       ignoreFocusOut: true,
       validateInput: async (typed) => {

@@ -17,8 +17,16 @@ export function figure(value: number): string {
 /** A quantity's value with its unit. A ratio of whole numbers is shown as one, since that is what goes into the control. */
 export function valueWithUnit({ id, value, unit }: Quantity): string {
   if (id === 'syncRatio') return `${new Fraction(value).simplify(1e-9).toFraction()} (${figure(value)})`;
+  // The sign of a setting angle is the whole point of it, so a plus is shown too.
+  if (unit === 'deg') return `${id === 'settingAngle' && value > 0 ? '+' : ''}${Number(value.toFixed(5))} deg`;
   if (unit === 'mm' && value !== 0 && Math.abs(value) < 0.1) return `${figure(value)} mm (${figure(Number((value * 1000).toPrecision(4)))} µm)`;
   return unit === '' ? figure(value) : `${figure(value)} ${unit}`;
+}
+
+/** The working, opened by its symbol unless it says that itself. */
+export function workingWithSymbol({ symbol, working }: Quantity): string {
+  const bare = (text: string) => text.replaceAll(' ', '');
+  return symbol === '' || bare(working).startsWith(bare(symbol)) ? working : `${symbol} = ${working}`;
 }
 
 /** The first letter as a capital, for headings. */

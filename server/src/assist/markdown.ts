@@ -5,7 +5,7 @@
  */
 import type { Quantity } from '../trade/quantity.ts';
 import type { Explanation } from './explain.ts';
-import { capitalised, valueWithUnit } from './figures.ts';
+import { capitalised, valueWithUnit, workingWithSymbol } from './figures.ts';
 
 /** Rows beyond these make a hover that nobody reads; the rest is on the command line. */
 const mostRows = 7;
@@ -17,7 +17,7 @@ export function explanationMarkdown(explanation: Explanation): string {
     lead ? leadHeading(lead) : `#### ${escaped(shortened(explanation.word))}: ${escaped(explanation.title)}`,
     problemLines(explanation),
     lead ? figureTable(explanation) : '',
-    lead ? `${escaped(lead.symbol)}: ${escaped(lead.working)}` : '',
+    lead ? escaped(workingWithSymbol(lead)) : '',
     lead ? `*Source: ${escaped(lead.source)}*` : '',
     lead ? '---' : '',
     meaningLine(explanation, lead !== undefined),

@@ -1,7 +1,7 @@
 /** Explanations, quantities and moves as plain text for a terminal. */
 import type { Quantity } from '../trade/quantity.ts';
 import type { Explanation } from './explain.ts';
-import { capitalised, valueWithUnit } from './figures.ts';
+import { capitalised, valueWithUnit, workingWithSymbol } from './figures.ts';
 
 export function explanationText(explanation: Explanation): string {
   const { word, title, meaning, source, context, problems } = explanation;
@@ -12,5 +12,5 @@ export function explanationText(explanation: Explanation): string {
 
 export function quantitiesText(quantities: readonly Quantity[]): string {
   const width = Math.max(0, ...quantities.map(({ id }) => id.length));
-  return quantities.map((each) => `${each.id.padEnd(width)}  ${valueWithUnit(each)}\n${' '.repeat(width)}  ${capitalised(each.name)}: ${each.symbol} = ${each.working} [${each.source}]`).join('\n');
+  return quantities.map((each) => `${each.id.padEnd(width)}  ${valueWithUnit(each)}\n${' '.repeat(width)}  ${capitalised(each.name)}: ${workingWithSymbol(each)} [${each.source}]`).join('\n');
 }

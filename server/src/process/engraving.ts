@@ -58,7 +58,7 @@ export const engraving = defineProcess({
   compose: composeEngraving,
 });
 
-function surfaceRules(values: EngravingValues): Problem[] {
+function surfaceRules(values: Partial<EngravingValues>): Problem[] {
   const needed = values.SURFACE === 'FACE' ? (['AT-X'] as const) : (['DIA', 'AT-Z'] as const);
   return needed.filter((name) => values[name] === undefined).map((name) => ({
     parameter: name, rule: 'missing-parameter', severity: 'error', message: `${name} is missing: SURFACE=${values.SURFACE} needs it. ${fields[name].help}`,
@@ -66,7 +66,7 @@ function surfaceRules(values: EngravingValues): Problem[] {
 }
 
 /** Round a cylinder the text would be mirrored by a wrong sense, so the card must state it. */
-function senseRules(values: EngravingValues, { card }: Setting): Problem[] {
+function senseRules(values: Partial<EngravingValues>, { card }: Setting): Problem[] {
   const turns = values.SURFACE === 'CYLINDER' || values.ANGLE !== 0;
   if (!turns || card.senses.workRotation !== undefined) return [];
   const parameter = values.SURFACE === 'CYLINDER' ? 'SURFACE' : 'ANGLE';

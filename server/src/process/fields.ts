@@ -151,14 +151,15 @@ export function readNumber(text: string): number | undefined {
 /**
  * Checks raw values against the fields and fills in defaults. `fallback` gives
  * defaults that the machine card knows better than the field list.
- * Values are present only when there is no problem.
+ * Values are present only when there is no problem; `readable` holds those that
+ * could be read in any case.
  */
 export function readValues<F extends Fields>(
   fields: F,
   raw: RawValues,
   units: Units,
   fallback: RawValues = {},
-): { values?: Values<F>; problems: FieldProblem[] } {
+): { values?: Values<F>; readable: Partial<Values<F>>; problems: FieldProblem[] } {
   const problems: FieldProblem[] = unknownNames(fields, raw);
   const values: Record<string, unknown> = {};
   for (const [name, field] of Object.entries(fields)) {
@@ -171,7 +172,8 @@ export function readValues<F extends Fields>(
     if (value === undefined) problems.push(badValue(name, text, allowedRange(field, units)));
     else values[name] = value;
   }
-  return problems.length === 0 ? { values: values as Values<F>, problems } : { problems };
+  const readable = values as Partial<Values<F>>;
+  return problems.length === 0 ? { values: values as Values<F>, readable, problems } : { readable, problems };
 }
 
 function readField(field: Field, text: string, units: Units): string | number | undefined {

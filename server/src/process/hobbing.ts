@@ -14,8 +14,8 @@ import { beyondMachine, defineProcess, exactlyOne, type Composition, type Proble
 import { BlockWriter, cardLength, caution, decimal, feedWord, lengthWord, unitName, xWord } from './words.ts';
 
 const fields = {
-  MODULE: { kind: 'number', label: 'Normal module', dimension: 'module', above: 0, most: 40, optional: true, absent: 'or DP', help: 'Module in the normal section, always in mm. Give MODULE or DP.' },
-  DP: { kind: 'number', label: 'Normal diametral pitch', dimension: 'diametralPitch', above: 0, most: 500, optional: true, absent: 'or MODULE', help: 'Teeth per inch of reference diameter, normal section. Give DP or MODULE.' },
+  MODULE: { kind: 'number', label: 'Normal module', dimension: 'module', above: 0, most: 40, optional: true, absent: 'use DP', help: 'Module in the normal section, always in mm. Give MODULE or DP.' },
+  DP: { kind: 'number', label: 'Normal diametral pitch', dimension: 'diametralPitch', above: 0, most: 500, optional: true, absent: 'use MODULE', help: 'Teeth per inch of reference diameter, normal section. Give DP or MODULE.' },
   TEETH: { kind: 'number', label: 'Number of teeth', dimension: 'count', least: 3, most: 1000, whole: true, help: 'Teeth of the gear.' },
   HELIX: { kind: 'number', label: 'Helix angle', dimension: 'angle', least: 0, most: 60, default: 0, help: 'Helix angle of the gear at the reference diameter, without a sign; HAND gives the direction.' },
   HAND: { kind: 'choice', label: 'Hand of the gear', choices: ['RIGHT', 'LEFT'], default: 'RIGHT', help: 'Direction of the helix. Without meaning for a spur gear.' },
@@ -30,8 +30,8 @@ const fields = {
   'HOB-HAND': { kind: 'choice', label: 'Hand of the hob', choices: ['RIGHT', 'LEFT'], default: 'RIGHT', help: 'Direction of the hob thread.' },
   'HOB-GASHES': { kind: 'number', label: 'Hob gashes', dimension: 'count', least: 2, most: 200, whole: true, default: 12, help: 'Gashes (rows of cutting edges) round the hob.' },
   'HOB-LENGTH': { kind: 'number', label: 'Hob length', dimension: 'length', above: 0, most: 1000, optional: true, absent: 'not checked', help: 'Usable length of the hob. Checked against the generating length where it is given.' },
-  SPEED: { kind: 'number', label: 'Cutting speed', dimension: 'surfaceSpeed', above: 0, most: 2000, optional: true, absent: 'or RPM', help: 'Cutting speed at the outside of the hob. Give SPEED or RPM.' },
-  RPM: { kind: 'number', label: 'Hob speed', dimension: 'rpm', above: 0, most: 20000, optional: true, absent: 'or SPEED', help: 'Revolutions of the hob. Give RPM or SPEED.' },
+  SPEED: { kind: 'number', label: 'Cutting speed', dimension: 'surfaceSpeed', above: 0, most: 2000, optional: true, absent: 'use RPM', help: 'Cutting speed at the outside of the hob. Give SPEED or RPM.' },
+  RPM: { kind: 'number', label: 'Hob speed', dimension: 'rpm', above: 0, most: 20000, optional: true, absent: 'use SPEED', help: 'Revolutions of the hob. Give RPM or SPEED.' },
   FEED: { kind: 'number', label: 'Axial feed', dimension: 'feedPerRevolution', above: 0, most: 20, help: 'Axial feed for one revolution of the work.' },
   CUTS: { kind: 'number', label: 'Number of cuts', dimension: 'count', least: 1, most: 20, whole: true, default: 1, help: 'Passes over the face, each deeper than the one before.' },
   METHOD: { kind: 'choice', label: 'Climb or conventional', choices: ['CLIMB', 'CONVENTIONAL'], default: 'CLIMB', help: 'Climb: the cut runs against the feed. Conventional: with it.' },

@@ -79,7 +79,7 @@ function unitDefaults({ card, units }: Setting): RawValues {
   return { ...Object.fromEntries(stated.map(([name, length]) => [name, String(cardLength(length, card, units))])), RATIO: String(unit.ratio) };
 }
 
-function methodRules(values: KeywayValues, { units }: Setting): Problem[] {
+function methodRules(values: Partial<KeywayValues>, { units }: Setting): Problem[] {
   const needed = values.METHOD === 'DRIVEN' ? 'RPM' : 'SPEED';
   if (values[needed] !== undefined) return [];
   const what = needed === 'RPM' ? 'speed of the driven tool, more than 0, at most 20000 rev/min' : `speed of the cutting stroke, more than 0, in ${units === 'mm' ? 'm/min' : 'ft/min'}`;

@@ -69,8 +69,11 @@ interface Definition<F extends Fields> {
   parameterOf: Record<string, string | readonly string[]>;
   /** Defaults that this machine's card knows better than the field list. */
   cardDefaults?(setting: Setting): RawValues;
-  /** Rules between parameters that a single field cannot know; they run before anything is computed. */
-  rules(values: Values<F>, setting: Setting): Problem[];
+  /**
+   * Rules between parameters that a single field cannot know. They run before
+   * anything is computed, also on values that are not complete yet.
+   */
+  rules(values: Partial<Values<F>>, setting: Setting): Problem[];
   compute(values: Values<F>, setting: Setting): Quantity[];
   /** What is wrong or risky on this machine. */
   checks(values: Values<F>, quantities: QuantityLookup, setting: Setting): Problem[];
@@ -90,10 +93,11 @@ export function defineProcess<F extends Fields>(definition: Definition<F>): Proc
 }
 
 function read<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): { values?: Values<F>; problems: Problem[] } {
-  const { values, problems } = readValues(definition.fields, raw, setting.units, definition.cardDefaults?.(setting));
-  if (!values) return { problems: problems.map((problem) => ({ ...problem, severity: 'error' })) };
-  const broken = definition.rules(values, setting);
-  return broken.some(isError) ? { problems: broken } : { values, problems: broken };
+  const { values, readable, problems } = readValues(definition.fields, raw, setting.units, definition.cardDefaults?.(setting));
+  const ofFields = problems.map((problem): Problem => ({ ...problem, severity: 'error' }));
+  const ofRules = definition.rules(readable, setting).filter(({ parameter }) => !ofFields.some((problem) => problem.parameter === parameter));
+  const all = [...ofFields, ...ofRules];
+  return !values || all.some(isError) ? { problems: all } : { values, problems: all };
 }
 
 function evaluate<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): Evaluation {

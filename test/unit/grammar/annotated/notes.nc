@@ -3,37 +3,37 @@
 ; <- comment.block.note.nc-program punctuation.definition.comment.begin.nc-program
 ;^^^^^^^ comment.block.note.nc-program entity.name.type.process.nc-program
 ;       ^ punctuation.separator.process.nc-program
-;         ^^^^^^ entity.other.attribute-name.parameter.nc-program
+;         ^^^^^^ variable.parameter.note.nc-program
 ;               ^ keyword.operator.assignment.nc-program
 ;                ^ constant.numeric.nc-program
 ;                        ^^^^ constant.numeric.nc-program
-;                             ^^^^ entity.other.attribute-name.parameter.nc-program
+;                             ^^^^ variable.parameter.note.nc-program
 ;                                  ^^^^^ string.unquoted.value.nc-program
 ;                                             ^^^ constant.numeric.nc-program
 ;                                                ^ punctuation.definition.comment.end.nc-program
 (+ HOB-DIA=63 TEXT="A 12" STROKE= COUNT=1X lost)
 ; <- comment.block.note.nc-program
 ;^ comment.block.note.nc-program keyword.operator.continuation.nc-program
-;  ^^^^^^^ entity.other.attribute-name.parameter.nc-program
+;  ^^^^^^^ variable.parameter.note.nc-program
 ;          ^^ constant.numeric.nc-program
 ;                  ^^^^^^ string.quoted.double.nc-program
 ;                                ^ - string.unquoted.value.nc-program
-;                                 ^^^^^ entity.other.attribute-name.parameter.nc-program
+;                                 ^^^^^ variable.parameter.note.nc-program
 ;                                       ^^ string.unquoted.value.nc-program - constant.numeric.nc-program
-;                                          ^^^^ comment.block.note.nc-program - entity.other.attribute-name.parameter.nc-program string.unquoted.value.nc-program
+;                                          ^^^^ comment.block.note.nc-program - variable.parameter.note.nc-program string.unquoted.value.nc-program
 (END HOBBING)
 ;^^^ comment.block.note.nc-program keyword.other.end.nc-program
 ;    ^^^^^^^ comment.block.note.nc-program entity.name.type.process.nc-program
 ;           ^ punctuation.definition.comment.end.nc-program
 N10 ( KEYWAY : BORE=50) G0
 ;     ^^^^^^ entity.name.type.process.nc-program
-;              ^^^^ entity.other.attribute-name.parameter.nc-program
+;              ^^^^ variable.parameter.note.nc-program
 ;                       ^^ keyword.control.preparatory.nc-program - comment.block.note.nc-program
 (KEYWAY: BORE=50
-;        ^^^^ entity.other.attribute-name.parameter.nc-program
+;        ^^^^ variable.parameter.note.nc-program
 G0 BORE=50
 ; <-- keyword.control.preparatory.nc-program
-;  ^^^^ - entity.other.attribute-name.parameter.nc-program
+;  ^^^^ - variable.parameter.note.nc-program
 (KEYWAY: BORE=(50) G0
 ;             ^ invalid.illegal.nested-parenthesis.nc-program
 ;                  ^^ keyword.control.preparatory.nc-program

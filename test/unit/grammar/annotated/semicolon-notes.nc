@@ -3,13 +3,13 @@
 # <- comment.line.semicolon.note.nc-program punctuation.definition.comment.nc-program
 #^^^^^^^ entity.name.type.process.nc-program
 #       ^ punctuation.separator.process.nc-program
-#         ^^^^^^ entity.other.attribute-name.parameter.nc-program
+#         ^^^^^^ variable.parameter.note.nc-program
 #               ^ keyword.operator.assignment.nc-program
 #                ^ constant.numeric.nc-program
 #                       ^^^^^ string.unquoted.value.nc-program
 ; + HOB-DIA=63
 # ^ keyword.operator.continuation.nc-program
-#   ^^^^^^^ entity.other.attribute-name.parameter.nc-program
+#   ^^^^^^^ variable.parameter.note.nc-program
 ; END HOBBING
 # ^^^ keyword.other.end.nc-program
 #     ^^^^^^^ entity.name.type.process.nc-program
