@@ -98,7 +98,7 @@ class SpanPassage {
     const end = Math.min(last, first + LARGEST_REVOLUTIONS_PER_SPAN);
     for (let revolution = first; revolution <= end; revolution += 1) {
       this.#cutRevolution(revolution);
-      if ((revolution & 255) === 0) yield;
+      if ((revolution & 15) === 0) yield;
     }
   }
 

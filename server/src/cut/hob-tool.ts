@@ -57,6 +57,13 @@ export function formHeight(tool: HobTool): number {
   return tool.addendum - tool.tipRadius * (1 - Math.sin(pressureAngle(tool)));
 }
 
+/** The tip radius that makes the tip of the hob tooth one full round, in mm; 0 or less when the flanks meet before the tip. */
+export function largestTipRadius(tool: Omit<HobTool, 'tipRadius'>): number {
+  const alpha = radians(tool.normalPressureAngleDegrees);
+  const halfTip = (Math.PI * tool.normalModule) / 4 - tool.addendum * Math.tan(alpha);
+  return halfTip / (1 / Math.cos(alpha) - Math.tan(alpha));
+}
+
 /** Computes the edges. `flankPoints` per flank decides how finely the outline is followed. */
 export function hobEdges(tool: HobTool, flankPoints = 20): HobEdges {
   const referenceRadius = tool.tipDiameter / 2 - tool.addendum;

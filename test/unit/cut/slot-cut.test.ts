@@ -81,20 +81,19 @@ describe('several keyways', () => {
 });
 
 describe('a driven stroke unit', () => {
-  const feed = {
-    workRadians: 0, y: 0, insertWidth: 14, fromX: 23.5, toX: FLOOR, strokeStartZ: 2, strokeAlongZ: -35, strokesPerMinute: 1000,
-    feedSeconds: (5.3 / 0.05) * 0.06, line: 7,
-  };
+  const unit = { workRadians: 0, y: 0, insertWidth: 14, strokeStartZ: 2, strokeAlongZ: -35, strokesPerMinute: 1000, startX: 23.5 };
+  const feeding = { toX: FLOOR, seconds: (5.3 / 0.05) * 0.06, line: 7, rapid: false };
+  const path = (dwellSeconds: number) => ({ ...unit, legs: [feeding, { toX: FLOOR, seconds: dwellSeconds, line: 8, rapid: false }] });
 
   it('makes so many strokes as time allows: 106 for the feed and 2 to spark out (common practice)', () => {
-    const sweeps = strokesOf({ ...feed, dwellSeconds: 0.12 });
+    const sweeps = strokesOf(path(0.12));
     expect(new Set(sweeps.filter((sweep) => sweep.fromZ === 2).map((sweep) => sweep.fromX)).size).toBe(107);
     expect(sweeps.filter((sweep) => sweep.fromZ === 2)).toHaveLength(108);
   });
 
   it('slopes the bottom by half a stroke feed without spark-out, and not with it (keyway notes, section 5.1, derived)', () => {
-    const [without] = measureSlots(strokesOf({ ...feed, dwellSeconds: 0 }), bore);
-    const [with2] = measureSlots(strokesOf({ ...feed, dwellSeconds: 0.12 }), bore);
+    const [without] = measureSlots(strokesOf(path(0)), bore);
+    const [with2] = measureSlots(strokesOf(path(0.12)), bore);
     expect(Math.abs(without!.floorSlope)).toBeGreaterThan(0.015);
     expect(Math.abs(without!.floorSlope)).toBeLessThan(0.026);
     expect(with2!.floorSlope).toBeCloseTo(0, 9);
@@ -102,13 +101,13 @@ describe('a driven stroke unit', () => {
   });
 
   it('bites no more than one stroke feed', () => {
-    const bites = bitesOf(strokesOf({ ...feed, dwellSeconds: 0.12 }), bore).map((bite) => bite.depth);
+    const bites = bitesOf(strokesOf(path(0.12)), bore).map((bite) => bite.depth);
     expect(Math.max(...bites)).toBeLessThan(0.0501);
     expect(Math.max(...bites)).toBeGreaterThan(0.049);
   });
 
   it('with too short a stroke leaves the far end uncut', () => {
-    const [slot] = measureSlots(strokesOf({ ...feed, strokeAlongZ: -24, dwellSeconds: 0.12 }), bore);
+    const [slot] = measureSlots(strokesOf({ ...path(0.12), strokeAlongZ: -24 }), bore);
     expect(slot!.zLow).toBeCloseTo(-22, 3);
   });
 });

@@ -1,0 +1,28 @@
+import type { HobTool } from './hob-tool.ts';
+import type { WantedGear } from './wanted-gear.ts';
+
+/**
+ * What a hobbing stretch of a program is meant to make and with which tool: the
+ * things that stand in a note, on a drawing or on the hob, and in no word of the
+ * program itself.
+ */
+export interface HobbingStretch {
+  gear: WantedGear;
+  /** The end faces of the teeth along Z, in mm. */
+  zLow: number;
+  zHigh: number;
+  tool: HobTool;
+  settingRadians: number;
+  /** Axial feed for one work revolution that was asked for, in mm; undefined when nobody asked. */
+  feedPerWorkTurn?: number;
+  climb?: boolean;
+  /** What else stands near the teeth, as cylinders about the work axis. */
+  obstacles?: readonly Obstacle[];
+}
+
+export interface Obstacle {
+  name: string;
+  radius: number;
+  zLow: number;
+  zHigh: number;
+}

@@ -1,0 +1,65 @@
+/**
+ * Everything that a proof can object to. Settings and documentation derive from
+ * this table as they do from those of the program engine and the processes.
+ */
+export const cutRules = {
+  'cut-nothing': { severity: 'error', summary: 'The hob never reaches the blank.' },
+  'cut-unsynchronised': { severity: 'error', summary: 'The hob cuts while hob and work are not coupled.' },
+  'cut-ratio': { severity: 'error', summary: 'Hob and work are coupled in a ratio that is not starts to teeth.' },
+  'cut-direction': { severity: 'error', summary: 'The work turns against the thread of the hob: the teeth are milled away.' },
+  'cut-differential': { severity: 'error', summary: 'The extra turn of the work for helical teeth is missing, wrong, or present for straight ones.' },
+  'cut-teeth': { severity: 'error', summary: 'The cut leaves another number of teeth than wanted, or none.' },
+  'cut-hand': { severity: 'error', summary: 'The helix of the cut teeth has the other hand.' },
+  'cut-helix': { severity: 'error', summary: 'The helix angle of the cut teeth is not the wanted one.' },
+  'cut-depth': { severity: 'error', summary: 'The teeth are cut too deep or not deep enough.' },
+  'cut-span': { severity: 'error', summary: 'The teeth are too thick or too thin over the span.' },
+  'cut-profile': { severity: 'error', summary: 'The flank departs from the involute by more than the marks explain.' },
+  'cut-travel': { severity: 'error', summary: 'The hob does not travel far enough to finish an end of the teeth.' },
+  'cut-rapid': { severity: 'error', summary: 'A rapid move cuts into the work.' },
+  'cut-index': { severity: 'error', summary: 'The work is indexed, or the tool changed, while hob and work are coupled.' },
+  'cut-feed': { severity: 'error', summary: 'The feed for one revolution of the work is not the one that the note asks for.' },
+  'cut-method': { severity: 'warning', summary: 'The hob climbs where the note asks for conventional hobbing, or the other way round.' },
+  'cut-standing-hob': { severity: 'error', summary: 'The hob is moved through the blank without turning.' },
+  'cut-collision': { severity: 'error', summary: 'The hob runs into something beside the teeth.' },
+  'slot-nothing': { severity: 'error', summary: 'The insert never reaches the bore.' },
+  'slot-count': { severity: 'error', summary: 'Another number of slots than wanted.' },
+  'slot-width': { severity: 'error', summary: 'The slot is wider or narrower than its limits.' },
+  'slot-depth': { severity: 'error', summary: 'The slot is not as deep as wanted.' },
+  'slot-length': { severity: 'error', summary: 'The slot does not have its full depth over its whole length.' },
+  'slot-position': { severity: 'error', summary: 'A slot lies in another direction than wanted.' },
+  'slot-centre': { severity: 'error', summary: 'A slot lies beside the plane through the work axis.' },
+  'slot-bite': { severity: 'error', summary: 'A stroke takes more than the feed: the infeed starts inside the material.' },
+  'slot-floor': { severity: 'warning', summary: 'The bottom of the slot is not flat, or rises from end to end.' },
+  'slot-not-stroking': { severity: 'error', summary: 'The slide feeds into the work while the stroke unit stands.' },
+} as const satisfies Record<string, { severity: 'error' | 'warning' | 'information'; summary: string }>;
+
+export type CutRuleId = keyof typeof cutRules;
+
+/** What a proof objects to, and the 0-based line that causes it. */
+export interface CutFinding {
+  line: number;
+  rule: CutRuleId;
+  severity: 'error' | 'warning' | 'information';
+  message: string;
+}
+
+export function cutFinding(line: number, rule: CutRuleId, message: string): CutFinding {
+  return { line, rule, severity: cutRules[rule].severity, message };
+}
+
+/** A figure taken from the cut shape, beside what was wanted. */
+export interface CutFigure {
+  id: string;
+  name: string;
+  value: number;
+  unit: 'mm' | 'deg' | 'teeth' | '';
+  wanted?: number;
+}
+
+/** What proving one stretch of a program comes to. */
+export interface StretchProof {
+  findings: CutFinding[];
+  figures: CutFigure[];
+  /** What the program does not say and the proof took for granted, in full sentences. */
+  assumptions: string[];
+}

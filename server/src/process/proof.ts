@@ -1,0 +1,94 @@
+/**
+ * Proves the blocks of a program: hands each process note, the steps of its
+ * block and what the machine card says to the virtual cut, and gathers what
+ * comes back. The cut itself knows no note and no card; this is the bridge.
+ *
+ * What neither program, note nor card says is taken for granted in the open: it
+ * stands among the assumptions of the stretch.
+ */
+import type { Progress } from '../cut/gear-cut.ts';
+import { proveHobbing } from '../cut/prove-hobbing.ts';
+import { proveSlots } from '../cut/prove-slots.ts';
+import type { StretchProof } from '../cut/rules.ts';
+import type { ToolStep } from '../cut/tool-steps.ts';
+import { toolSteps } from '../cut/tool-steps.ts';
+import type { MachineCard } from '../machine/card.ts';
+import type { Program } from '../program/index.ts';
+import { OutOfRange } from '../trade/quantity.ts';
+import type { ProcessNote } from './note.ts';
+import { isError } from './process.ts';
+import { evaluateNote, notesIn, type EvaluatedNote } from './program-notes.ts';
+import { hobbingJobOf } from './proof-of-hobbing.ts';
+import { slotJobOf } from './proof-of-slots.ts';
+
+/** One stretch of the program and what its proof came to. Lines are 0-based. */
+export interface ProvedStretch {
+  /** Keyword of the note. */
+  process: string;
+  fromLine: number;
+  toLine: number;
+  /** Present unless the stretch could not be proved. */
+  proof?: StretchProof;
+  /** Why it could not be proved, in one sentence. */
+  refused?: string;
+}
+
+/** Notes of these processes are proved; others have no virtual cut. */
+const provable = new Set(['HOBBING', 'KEYWAY']);
+
+/** Proves every stretch in order. Yields the share of the work that is done, so that a caller can show it or stop. */
+export function* proveProgram(program: Program, card: MachineCard): Generator<Progress, ProvedStretch[]> {
+  const notes = notesIn(program).filter((note) => provable.has(note.keyword));
+  const stretches: ProvedStretch[] = [];
+  for (const note of notes) {
+    const proving = proveNote(program, note, card);
+    const before = stretches.length / notes.length;
+    let step = proving.next();
+    while (!step.done) {
+      yield before + step.value / notes.length;
+      step = proving.next();
+    }
+    stretches.push(step.value);
+  }
+  return stretches;
+}
+
+function* proveNote(program: Program, note: ProcessNote, card: MachineCard): Generator<Progress, ProvedStretch> {
+  const stretch = { process: note.keyword, fromLine: note.headLine, toLine: note.lastLine };
+  const refused = whyNot(program, note, card);
+  if (refused !== undefined) return { ...stretch, refused };
+  const evaluated = evaluateNote(program, note, card)!;
+  try {
+    return { ...stretch, proof: yield* prove(evaluated, toolSteps(program, note.headEndLine + 1, note.lastLine)) };
+  } catch (error) {
+    if (!(error instanceof OutOfRange)) throw error;
+    return { ...stretch, refused: `${error.message}.` };
+  }
+}
+
+/** A block with a hole or a wrong note is not carried out: it is not known what the machine would do. */
+function whyNot(program: Program, note: ProcessNote, card: MachineCard): string | undefined {
+  const evaluated = evaluateNote(program, note, card);
+  const wrong = evaluated?.evaluation.problems.find((problem) => isError(problem) && problem.rule !== 'machine-limit');
+  if (!evaluated || wrong) return `The note cannot be read: ${wrong?.message ?? 'its process is not known.'}`;
+  const open = holesOf(program, note);
+  return open.length === 0 ? undefined : `The block has holes that the machine card must fill first: ${open.join(', ')}.`;
+}
+
+function holesOf(program: Program, note: ProcessNote): string[] {
+  const names = new Set<string>();
+  for (let line = note.headLine; line <= note.lastLine; line += 1) {
+    for (const item of program.items(line)) if (item.kind === 'hole') names.add(`<${item.name}>`);
+  }
+  return [...names];
+}
+
+function* prove(evaluated: EvaluatedNote, steps: readonly ToolStep[]): Generator<Progress, StretchProof> {
+  if (evaluated.note.keyword === 'HOBBING') {
+    const job = hobbingJobOf(evaluated);
+    const proof = yield* proveHobbing(job.stretch, steps, job.machine);
+    return { ...proof, assumptions: job.assumptions };
+  }
+  const job = slotJobOf(evaluated);
+  return { ...proveSlots(job.stretch, steps), assumptions: job.assumptions };
+}
