@@ -30,6 +30,13 @@ export interface PatternEvent {
   readonly slots: Readonly<Record<string, number>>;
 }
 
+/** A comment such as `(HOBBING: ...)` or `(END HOBBING)`: any name in capitals, whether a process has it or not. */
+export interface PlacedNoteMark {
+  readonly line: number;
+  readonly kind: 'noteStart' | 'noteEnd';
+  readonly name: string;
+}
+
 export interface Program {
   readonly dialect: Dialect;
   readonly lineCount: number;
@@ -53,6 +60,10 @@ export interface Program {
   /** Seconds from the program's start to the start of `line`, as far as they are known. */
   secondsBefore(line: number): number;
   operations(): Operation[];
+  /** The comments that open or close a process note, from `fromLine` up to and without `toLine`, in order. */
+  noteMarks(fromLine?: number, toLine?: number): PlacedNoteMark[];
+  /** The last such comment on a line or before it. Reads nothing behind the line. */
+  noteMarkBefore(line: number): PlacedNoteMark | undefined;
   /**
    * Analyses about `lines` more lines of what is not analysed yet, so that a
    * long program can be read in slices. Answers whether all is done.
@@ -189,6 +200,21 @@ export class EditableProgram implements Program {
     return stretches.map((stretch) => this.#operation(stretch, units));
   }
 
+  noteMarks(fromLine = 0, toLine = this.lineCount): PlacedNoteMark[] {
+    const marks: PlacedNoteMark[] = [];
+    for (const [piece, firstLine] of this.#piecesBetween(fromLine, toLine)) marks.push(...this.#noteMarksIn(piece, firstLine));
+    return marks.filter(({ line }) => fromLine <= line && line < toLine);
+  }
+
+  noteMarkBefore(line: number): PlacedNoteMark | undefined {
+    const within = Math.max(0, Math.min(line, this.lineCount - 1));
+    for (let piece = this.store.pieceAtLine(within); piece >= 0; piece--) {
+      const found = this.#noteMarksIn(piece, this.store.linesBefore(piece)).findLast((mark) => mark.line <= line);
+      if (found) return found;
+    }
+    return undefined;
+  }
+
   advance(lines: number): boolean {
     return this.#analysis.advance(Math.max(1, Math.ceil(lines / LINES_IN_A_PIECE)));
   }
@@ -252,6 +278,10 @@ export class EditableProgram implements Program {
       before.add(result.sums);
     }
     return marks;
+  }
+
+  #noteMarksIn(piece: number, firstLine: number): PlacedNoteMark[] {
+    return this.#analysis.result(piece).marks.flatMap(({ row, kind, name }) => (kind === 'noteStart' || kind === 'noteEnd' ? [{ line: firstLine + row, kind, name }] : []));
   }
 
   #sumsBefore(piece: number): Sums {
