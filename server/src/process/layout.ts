@@ -76,11 +76,11 @@ function sequenceNumbers(count: number, numbering: Numbering | undefined): numbe
   if (!numbering) return [];
   const { first, step, before } = numbering;
   const end = before ?? mostSequenceNumber + 1;
-  const fits = (each: number) => first + each * (count - 1) < end && first + each * (count - 1) <= mostSequenceNumber;
+  const startWith = (used: number) => first - step + used;
+  const lastWith = (used: number) => startWith(used) + used * (count - 1);
+  const fits = (used: number) => startWith(used) >= 0 && lastWith(used) < end && lastWith(used) <= mostSequenceNumber;
   const used = [step, 5, 2, 1].filter((each) => each <= step).find(fits);
-  if (used === undefined) return [];
-  const start = used === step ? first : first - step + used;
-  return Array.from({ length: count }, (_, index) => start + index * used);
+  return used === undefined ? [] : Array.from({ length: count }, (_, index) => startWith(used) + index * used);
 }
 
 function numbered(words: string, numbers: number[]): string {
