@@ -40,7 +40,7 @@ describe('bounds in inch programs', () => {
   const length: NumberField = { kind: 'number', label: 'L', help: '', dimension: 'length', above: 0, most: 1000 };
 
   it('are the metric ones converted, rounded to four figures', () => {
-    expect(allowedRange(length, 'inch')).toBe('more than 0, at most 39.37 in');
+    expect(allowedRange(length, 'inch')).toBe('more than 0, at most 39.37 inch');
     expect(allowedRange({ ...length, dimension: 'surfaceSpeed', most: 200 }, 'inch')).toBe('more than 0, at most 656.2 ft/min');
   });
 
