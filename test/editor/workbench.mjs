@@ -1,7 +1,10 @@
 // Drives an editor window as a person does: mouse and keys in, what is on the screen out. Knows the window's parts and
 // nothing of the extension. Every wait is for a state of the window.
-import { readFileSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const pictureFolder = fileURLToPath(new URL('output', import.meta.url));
 
 const textLines = '.editor-instance .view-lines';
 const hoverBox = '.monaco-hover:not(.hidden) .monaco-hover-content';
@@ -46,11 +49,18 @@ export class Workbench {
     await this.page.locator('.statusbar-item', { hasText: `Ln ${line}, Col ${column}` }).waitFor();
   }
 
-  /** The text of the active file, byte for byte: it is saved and read from the disk. */
-  async editorText(name) {
-    await this.page.keyboard.press('Control+S');
-    await this.page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
-    return readFileSync(join(this.folder, name), 'utf8');
+  /**
+   * The text of a file once it is as wanted, byte for byte: the active editor is saved and the file read from the disk.
+   * @param {string} name of the file that the active editor shows
+   * @param {(text: string) => boolean} isWanted
+   */
+  async editorText(name, isWanted) {
+    return this.until(async () => {
+      await this.page.keyboard.press('Control+S');
+      await this.page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
+      const text = readFileSync(join(this.folder, name), 'utf8');
+      return isWanted(text) ? text : undefined;
+    }, `the wanted text in ${name}`);
   }
 
   async undo() {
@@ -78,8 +88,13 @@ export class Workbench {
   /** The text of the visible hover when it matches within a few seconds, else undefined. */
   async hoverText(wanted) {
     const box = this.page.locator(hoverBox).filter({ hasText: wanted }).first();
-    const shown = await box.waitFor({ timeout: 5000 }).then(() => true, () => false);
+    const shown = await box.waitFor({ timeout: 2000 }).then(() => true, () => false);
     return shown ? box.innerText() : undefined;
+  }
+
+  /** Contrast of the visible hover's letters to its ground, as the web's accessibility guidelines (WCAG 2) define it. */
+  hoverContrast() {
+    return this.page.locator(hoverBox).first().evaluate(contrastOfLetters);
   }
 
   /** The middle of some characters on the screen. */
@@ -119,21 +134,29 @@ export class Workbench {
     await this.quickRows().first().waitFor();
     const list = this.page.locator(`${quickInput} .quick-input-list .monaco-list`);
     const seen = new Map();
+    await list.hover();
+    // The chosen row may stand far down, so the walk starts at the top.
+    await this.scrollToTop(list);
     await this.until(async () => {
       for (const [index, text] of await list.evaluate(visibleRows)) seen.set(index, text);
-      await list.hover();
-      await this.page.mouse.wheel(0, 150);
+      await this.page.mouse.wheel(0, 100);
       return seen.size >= (await this.quickRows().first().evaluate((row) => Number(row.getAttribute('aria-setsize'))));
-    }, 'all rows of the quick pick');
-    await this.page.mouse.wheel(0, -100_000);
+    }, 'all rows of the quick pick', 300);
     return [...seen].sort(([one], [other]) => one - other).map(([, text]) => text);
   }
 
-  /** Chooses the row that starts with a text, scrolling to it by typing its start into the filter. */
-  async chooseQuickPickRow(start) {
-    await this.typeInQuickInput(start);
-    const row = this.quickRows().and(this.page.locator(`[aria-label^="${start}"]`)).first();
-    await row.click();
+  async scrollToTop(list) {
+    await this.until(async () => {
+      await this.page.mouse.wheel(0, -100_000);
+      return list.locator('[data-index="0"]').isVisible();
+    }, 'the first row', 300);
+  }
+
+  /** Chooses the row with a label, which the filter brings into view. */
+  async chooseQuickPickRow(label) {
+    await this.typeInQuickInput(label);
+    const exactly = new RegExp(`^\\s*${label}\\s*$`);
+    await this.quickRows().filter({ has: this.page.locator('.label-name', { hasText: exactly }) }).first().click();
   }
 
   /** Replaces what stands in the field of the quick pick or input box. */
@@ -143,17 +166,26 @@ export class Workbench {
     await field.fill(text);
   }
 
-  /** The message under an input box, such as why a value is refused. */
-  quickInputMessage() {
-    return this.page.locator(`${quickInput} .quick-input-message`).innerText();
+  /** Waits for a message under an input box, such as why a value is refused, and resolves to it. */
+  async quickInputMessage(wanted) {
+    const message = this.page.locator(`${quickInput} .quick-input-message`, { hasText: wanted });
+    await message.waitFor();
+    return message.innerText();
   }
 
-  async quickInputTitle() {
-    return (await this.page.locator(`${quickInput} .quick-input-title`).innerText()).trim();
+  /** Waits until the quick pick or input box with a title is there. */
+  async quickInputTitled(title) {
+    await this.page.locator(`${quickInput} .quick-input-title`, { hasText: title }).waitFor();
   }
 
   async quickInputClosed() {
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+  }
+
+  /** Saves a picture of the window beside the test output. */
+  async screenshot(name) {
+    mkdirSync(pictureFolder, { recursive: true });
+    await this.page.screenshot({ path: join(pictureFolder, `${name}.png`) });
   }
 
   async focusText() {
@@ -162,8 +194,8 @@ export class Workbench {
   }
 
   /** Repeats a look until it gives something; the test's own limit ends a wait that has no end. */
-  async until(look, what) {
-    for (let attempt = 0; attempt < 60; attempt += 1) {
+  async until(look, what, attempts = 30) {
+    for (let attempt = 0; attempt < attempts; attempt += 1) {
       const found = await look();
       if (found) return found;
       await this.page.evaluate(() => new Promise((resolve) => requestAnimationFrame(resolve)));
@@ -198,4 +230,18 @@ function middleOfCharacters({ textLines, line, column, length }) {
   range.setEnd(...end);
   const box = range.getBoundingClientRect();
   return { x: box.left + box.width / 2, y: box.top + box.height / 2 };
+}
+
+/** Runs in the page: relative luminance of both colours, the lighter over the darker one. */
+function contrastOfLetters(box) {
+  const luminance = (colour) => {
+    const [red, green, blue] = colour.match(/[\d.]+/g).slice(0, 3).map((each) => {
+      const share = Number(each) / 255;
+      return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+    });
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+  };
+  const letters = luminance(getComputedStyle(box).color);
+  const ground = luminance(getComputedStyle(box.closest('.monaco-hover')).backgroundColor);
+  return (Math.max(letters, ground) + 0.05) / (Math.min(letters, ground) + 0.05);
 }
