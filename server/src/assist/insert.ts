@@ -7,7 +7,7 @@ import type { Program } from '../program/index.ts';
 import type { RawValues } from '../process/fields.ts';
 import { composeText, type Layout, type Numbering } from '../process/layout.ts';
 import type { Problem, Process, Setting } from '../process/process.ts';
-import { noteAt, settingAt } from '../process/program-notes.ts';
+import { endOfNote, noteAt, settingAt } from '../process/program-notes.ts';
 
 export interface Insertion {
   line: number;
@@ -45,8 +45,8 @@ function lineFor(program: Program, { line, character }: Place): number {
   const inLine = character > 0 && program.lineText(line).trim() !== '';
   const wanted = Math.min(line + (inLine ? 1 : 0), program.lineCount);
   const note = noteAt(program, wanted);
-  const inside = note?.endLine !== undefined && note.headLine < wanted && wanted <= note.endLine;
-  return inside && note.endLine !== undefined ? note.endLine + 1 : wanted;
+  const end = note && endOfNote(program, note);
+  return note && end !== undefined && note.headLine < wanted ? end + 1 : wanted;
 }
 
 /** Behind a last line without a line end, the line end goes in front of the block instead of behind it. */

@@ -1,4 +1,55 @@
-import type { Program } from '../program/index.ts';
-export function movesTable(_program: Program): { moves: unknown[]; totals: object; text: string } {
-  return { moves: [], totals: {}, text: '' };
+/** The moves of a program as data and as a table for a terminal. */
+import type { Move, Position, Program, Totals } from '../program/index.ts';
+import { figure } from './figures.ts';
+
+export interface MovesTable {
+  /** Lines are 1-based, as everywhere on the command line. */
+  moves: (Omit<Move, 'line'> & { line: number })[];
+  totals: Totals;
+  text: string;
+}
+
+export function movesTable(program: Program): MovesTable {
+  const moves = [...program.moves()].map((move) => ({ ...move, line: move.line + 1 }));
+  const totals = program.totals();
+  return { moves, totals, text: [...moves.map(moveText), totalsText(totals)].join('\n') };
+}
+
+function moveText(move: Move): string {
+  const path = [`${placeText(move.start)} -> ${placeText(move.end)}`, ...(move.length === undefined ? [] : [`${figure(move.length)} ${move.units}`])];
+  const speeds = [feedText(move), spindleText(move), drivenText(move), syncText(move)].filter((part) => part !== '');
+  const time = move.seconds === undefined ? 'time not known' : `${figure(move.seconds)} s`;
+  return [`${move.line}`, move.kind, ...path, time, ...speeds].join('  ');
+}
+
+function placeText(place: Position): string {
+  const known = Object.entries(place).filter(([, value]) => value !== undefined);
+  return known.length === 0 ? '?' : known.map(([axis, value]) => `${axis}${figure(value ?? 0)}`).join(' ');
+}
+
+const feedModes = { perMinute: '/min', perRevolution: '/rev', inverseTime: ' inverse time' } as const;
+
+function feedText({ feed, feedMode }: Move): string {
+  return feed === undefined ? '' : `F${figure(feed)}${feedModes[feedMode]}`;
+}
+
+function spindleText({ spindle }: Move): string {
+  if (spindle.direction === 'stopped' || spindle.startRpm === undefined) return '';
+  const end = spindle.endRpm === undefined || spindle.endRpm === spindle.startRpm ? '' : `..${figure(spindle.endRpm)}`;
+  return `spindle ${figure(spindle.startRpm)}${end} rev/min ${spindle.direction}`;
+}
+
+function drivenText({ driven }: Move): string {
+  if (!driven) return '';
+  return `driven tool ${driven.rpm === undefined ? '?' : figure(driven.rpm)} rev/min ${driven.direction}`;
+}
+
+function syncText({ sync }: Move): string {
+  if (!sync) return '';
+  return `synchronous ${sync.workRpm === undefined ? '' : `work ${figure(sync.workRpm)} rev/min`}`.trim();
+}
+
+function totalsText({ units, seconds, rapidLength, feedLength, moves, movesWithoutTime }: Totals): string {
+  const unknown = movesWithoutTime === 0 ? '' : `, without ${movesWithoutTime} moves whose time is not known`;
+  return `total  ${moves} moves  rapid ${figure(rapidLength)} ${units}  feed ${figure(feedLength)} ${units}  ${figure(seconds)} s${unknown}`;
 }

@@ -68,12 +68,12 @@ const millimetresPerInch = 25.4;
 const metresPerMinutePerFoot = 0.3048;
 
 const unitNames: Record<Dimension, Record<Units, string>> = {
-  length: { mm: 'mm', inch: 'in' },
-  feedPerRevolution: { mm: 'mm/rev', inch: 'in/rev' },
-  feedPerStroke: { mm: 'mm/stroke', inch: 'in/stroke' },
-  chipLoad: { mm: 'mm/tooth', inch: 'in/tooth' },
+  length: { mm: 'mm', inch: 'inch' },
+  feedPerRevolution: { mm: 'mm/rev', inch: 'inch/rev' },
+  feedPerStroke: { mm: 'mm/stroke', inch: 'inch/stroke' },
+  chipLoad: { mm: 'mm/tooth', inch: 'inch/tooth' },
   module: { mm: 'mm', inch: 'mm' },
-  diametralPitch: { mm: '1/in', inch: '1/in' },
+  diametralPitch: { mm: '1/inch', inch: '1/inch' },
   angle: { mm: 'deg', inch: 'deg' },
   rpm: { mm: 'rev/min', inch: 'rev/min' },
   surfaceSpeed: { mm: 'm/min', inch: 'ft/min' },

@@ -149,7 +149,7 @@ function unitChecks(values: HobbingValues, quantity: QuantityLookup, { card, uni
   const limit = (parameter: 'HOB-DIA' | 'HOB-LENGTH', most: number | undefined) => {
     const value = values[parameter];
     if (most === undefined || value === undefined || value <= cardLength(most, card, units) + 1e-9) return;
-    problems.push(beyondMachine(parameter, shown(value), `more than 0, at most ${shown(cardLength(most, card, units), 4)} ${units === 'mm' ? 'mm' : 'in'} (${unit.name})`));
+    problems.push(beyondMachine(parameter, shown(value), `more than 0, at most ${shown(cardLength(most, card, units), 4)} ${units === 'mm' ? 'mm' : 'inch'} (${unit.name})`));
   };
   limit('HOB-DIA', unit.maxHobDiameter);
   limit('HOB-LENGTH', unit.maxHobLength);
@@ -206,7 +206,7 @@ function riskChecks(values: HobbingValues, quantity: QuantityLookup, setting: Se
   const mark = quantity('feedMarkDepth') ?? 0;
   const most = quantity('maxFeedForClass');
   const tolerance = quantity('profileTolerance');
-  const unit = setting.units === 'mm' ? 'mm' : 'in';
+  const unit = setting.units === 'mm' ? 'mm' : 'inch';
   if (tolerance !== undefined && most !== undefined && mark > tolerance) {
     warn('FEED', 'feed-marks', `FEED: ${shown(values.FEED)} leaves feed marks of ${shown(mark)} ${unit}; class ${values.CLASS} allows ${shown(tolerance)} ${unit}: at most ${shown(most, 3)} ${unit}/rev.`);
   }

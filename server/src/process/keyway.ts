@@ -118,7 +118,7 @@ function strokeChecks(values: KeywayValues, quantity: QuantityLookup, { card, un
   if (unit?.totalStroke === undefined) return [];
   const most = cardLength(unit.totalStroke, card, units);
   if ((quantity('strokeLength') ?? 0) <= most + 1e-9) return [];
-  const unitOfLength = units === 'mm' ? 'mm' : 'in';
+  const unitOfLength = units === 'mm' ? 'mm' : 'inch';
   if (values.STROKE !== undefined) return [beyondMachine('STROKE', shown(values.STROKE), `at most ${shown(most, 4)} ${unitOfLength} (${unit.name})`)];
   const longest = most - values['LEAD-IN'] - values['LEAD-OUT'];
   return [beyondMachine('LENGTH', shown(values.LENGTH), `more than 0, at most ${shown(longest, 4)} ${unitOfLength}: the stroke of ${shown(most, 4)} less lead-in and lead-out (${unit.name})`)];
@@ -143,7 +143,7 @@ function insertChecks(values: KeywayValues, setting: Setting): Problem[] {
   const insert = keywayPlan(inputOf(values, setting)).insertWidth;
   if (insert <= most + 1e-9) return [];
   const advice = values.INSERT === undefined ? '; give a narrower INSERT, which cuts the width in several passes' : '';
-  return [beyondMachine('INSERT', shown(insert), `more than 0, at most ${shown(most, 4)} ${setting.units === 'mm' ? 'mm' : 'in'} (${unit.name})${advice}`)];
+  return [beyondMachine('INSERT', shown(insert), `more than 0, at most ${shown(most, 4)} ${setting.units === 'mm' ? 'mm' : 'inch'} (${unit.name})${advice}`)];
 }
 
 /** Radial gap at which the feed starts, so that a rapid never ends on the work. Common practice, no source. */

@@ -16,45 +16,63 @@ export interface EvaluatedNote {
   evaluation: Evaluation;
 }
 
-const notesOfProgram = new WeakMap<Program, ProcessNote[]>();
-
-/** All notes of a program in order. Read once for each state of the program. */
+/** All notes of a program in order. */
 export function notesIn(program: Program): ProcessNote[] {
-  const known = notesOfProgram.get(program);
-  if (known) return known;
-  const notes = readNotes(commentsOf(program), processKeywords, program.lineCount);
-  notesOfProgram.set(program, notes);
-  return notes;
-}
-
-const looksLikeNote = /^\s*([A-Za-z][A-Za-z-]*)\s*:.*=/;
-
-/** Comments that look like a note of a process whose name is misspelt: the same beginning, another end. */
-export function misspeltNotes(program: Program): { span: Span; keyword: string; meant: string }[] {
-  return [...commentsOf(program)].flatMap(({ line, start, text }) => {
-    const keyword = looksLikeNote.exec(text)?.[1] ?? '';
-    const meant = processKeywords.find((each) => each.slice(0, 3) === keyword.slice(0, 3).toUpperCase());
-    if (meant === undefined || meant === keyword.toUpperCase()) return [];
-    const at = start + text.indexOf(keyword);
-    return [{ span: { line, start: at, end: at + keyword.length }, keyword, meant }];
+  const marks = program.noteMarks().filter(({ name }) => processKeywords.includes(name));
+  return marks.flatMap((mark, index) => {
+    if (mark.kind !== 'noteStart') return [];
+    const next = marks[index + 1];
+    const endLine = next?.kind === 'noteEnd' && next.name === mark.name ? next.line : undefined;
+    const note = noteFrom(program, mark.line);
+    return note ? [{ ...note, endLine, lastLine: endLine ?? (next?.line ?? program.lineCount) - 1 }] : [];
   });
 }
 
-/** A comment that could matter to a note holds a colon, opens with + or says END. All others are passed over unread. */
-const worthReading = /[(;]\s*(?:[A-Za-z-]+\s*:|\+|END\b)/i;
-
-function* commentsOf(program: Program): Generator<NoteComment> {
-  for (let line = 0; line < program.lineCount; line += 1) {
-    if (!worthReading.test(program.lineText(line))) continue;
-    for (const item of program.items(line)) {
-      if (item.kind === 'comment') yield { line, start: item.start + 1, text: item.text };
-    }
-  }
+/**
+ * The note that owns a line: its parameters, its block or its end. Reads only
+ * what stands before the line, so it costs the same at any place of a long
+ * program; where the note ends is not looked up.
+ */
+export function noteAt(program: Program, line: number): ProcessNote | undefined {
+  const mark = program.noteMarkBefore(line, processKeywords);
+  if (mark?.kind === 'noteStart') return noteFrom(program, mark.line);
+  if (mark?.line !== line) return undefined;
+  const start = program.noteMarkBefore(line - 1, processKeywords);
+  const note = start?.kind === 'noteStart' && start.name === mark.name ? noteFrom(program, start.line) : undefined;
+  return note && { ...note, endLine: line, lastLine: line };
 }
 
-/** The note that owns a line: its parameters, its block or its end. */
-export function noteAt(program: Program, line: number): ProcessNote | undefined {
-  return notesIn(program).find((note) => note.headLine <= line && line <= note.lastLine);
+/** The line of the closing comment of the note that owns a line; undefined when it is not closed. */
+export function endOfNote(program: Program, note: ProcessNote): number | undefined {
+  const next = program.noteMarks(note.headEndLine + 1).find(({ name }) => processKeywords.includes(name));
+  return next?.kind === 'noteEnd' && next.name === note.keyword ? next.line : undefined;
+}
+
+/** Reads the parameters of the note whose head stands on a line. */
+function noteFrom(program: Program, headLine: number): ProcessNote | undefined {
+  return readNotes(headComments(program, headLine), processKeywords, program.lineCount)[0];
+}
+
+const continues = /^[^(;]*[(;]\s*\+/;
+
+function* headComments(program: Program, headLine: number): Generator<NoteComment> {
+  for (let line = headLine; line === headLine || continues.test(program.lineText(line)); line += 1) yield* commentsOn(program, line);
+}
+
+function commentsOn(program: Program, line: number): NoteComment[] {
+  return program.items(line).flatMap((item) => (item.kind === 'comment' ? [{ line, start: item.start + 1, text: item.text }] : []));
+}
+
+/** Comments that look like a note of a process whose name is misspelt: the same beginning, another end, and a parameter. */
+export function misspeltNotes(program: Program): { span: Span; keyword: string; meant: string }[] {
+  const marks = program.noteMarks().filter(({ kind, name }) => kind === 'noteStart' && !processKeywords.includes(name));
+  return marks.flatMap(({ line, name }) => {
+    const meant = processKeywords.find((each) => each.slice(0, 3) === name.slice(0, 3));
+    const text = program.lineText(line);
+    if (meant === undefined || !text.includes('=')) return [];
+    const at = text.indexOf(name);
+    return [{ span: { line, start: at, end: at + name.length }, keyword: name, meant }];
+  });
 }
 
 /** Units and modes in force where a note or a new block stands. */

@@ -4,6 +4,7 @@
  */
 import type { Dialect, Item, ModalState, Program } from '../program/index.ts';
 import { cutting, type CuttingInput } from '../trade/cutting.ts';
+import { pathFigures } from '../trade/path-figures.ts';
 import { OutOfRange, type Quantity } from '../trade/quantity.ts';
 
 /** The figures of a word, the leading one first. Empty where nothing follows from what the program says. */
@@ -12,9 +13,21 @@ export function wordFigures(program: Program, line: number, item: Item, dialect:
   const state = program.stateAfter(line);
   switch (item.letter) {
     case 'S': return speedFigures(program, line, item.value, state, dialect);
-    case 'F': return feedFigures(item.value, state, dialect);
-    default: return [];
+    case 'F': return [...feedFigures(item.value, state, dialect), ...moveFigures(program, line)];
+    default: return moveFigures(program, line);
   }
+}
+
+/** What the moves of a line come to. A line that moves nothing has no figures. */
+function moveFigures(program: Program, line: number): Quantity[] {
+  const moves = [...program.moves(line, line + 1)];
+  if (moves.length === 0) return [];
+  return pathFigures({
+    units: moves[0]?.units ?? 'mm',
+    lengths: moves.map((move) => move.length),
+    seconds: moves.map((move) => move.seconds),
+    secondsBefore: program.secondsBefore(line),
+  });
 }
 
 function speedFigures(program: Program, line: number, speed: number | undefined, state: ModalState, dialect: Dialect): Quantity[] {

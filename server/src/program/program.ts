@@ -62,8 +62,8 @@ export interface Program {
   operations(): Operation[];
   /** The comments that open or close a process note, from `fromLine` up to and without `toLine`, in order. */
   noteMarks(fromLine?: number, toLine?: number): PlacedNoteMark[];
-  /** The last such comment on a line or before it. Reads nothing behind the line. */
-  noteMarkBefore(line: number): PlacedNoteMark | undefined;
+  /** The last such comment with one of the names, on a line or before it. Reads nothing behind the line. */
+  noteMarkBefore(line: number, names: readonly string[]): PlacedNoteMark | undefined;
   /**
    * Analyses about `lines` more lines of what is not analysed yet, so that a
    * long program can be read in slices. Answers whether all is done.
@@ -206,10 +206,10 @@ export class EditableProgram implements Program {
     return marks.filter(({ line }) => fromLine <= line && line < toLine);
   }
 
-  noteMarkBefore(line: number): PlacedNoteMark | undefined {
+  noteMarkBefore(line: number, names: readonly string[]): PlacedNoteMark | undefined {
     const within = Math.max(0, Math.min(line, this.lineCount - 1));
     for (let piece = this.store.pieceAtLine(within); piece >= 0; piece--) {
-      const found = this.#noteMarksIn(piece, this.store.linesBefore(piece)).findLast((mark) => mark.line <= line);
+      const found = this.#noteMarksIn(piece, this.store.linesBefore(piece)).findLast((mark) => mark.line <= line && names.includes(mark.name));
       if (found) return found;
     }
     return undefined;

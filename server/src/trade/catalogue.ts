@@ -15,6 +15,7 @@ export type Dimension =
   | 'lengthPerRevolution'
   | 'degrees'
   | 'degreesPerLength'
+  | 'degreesPerMinute'
   | 'cuttingSpeed'
   | 'rpm'
   | 'strokesPerMinute'
@@ -77,16 +78,17 @@ export function unitOf(dimension: Dimension, units: Units): string {
 
 const METRIC_UNITS: Readonly<Record<Dimension, string>> = {
   length: 'mm',
-  micrometres: 'um',
+  micrometres: 'µm',
   lengthPerMinute: 'mm/min',
   lengthPerRevolution: 'mm/rev',
   degrees: 'deg',
   degreesPerLength: 'deg/mm',
+  degreesPerMinute: 'deg/min',
   cuttingSpeed: 'm/min',
-  rpm: 'rpm',
+  rpm: 'rev/min',
   strokesPerMinute: '1/min',
-  area: 'mm^2',
-  removalRate: 'cm^3/min',
+  area: 'mm²',
+  removalRate: 'cm³/min',
   gramMillimetres: 'g mm',
   seconds: 's',
   plain: '',
@@ -99,6 +101,6 @@ const INCH_UNITS: Readonly<Record<Dimension, string>> = {
   lengthPerRevolution: 'inch/rev',
   degreesPerLength: 'deg/inch',
   cuttingSpeed: 'ft/min',
-  area: 'inch^2',
-  removalRate: 'inch^3/min',
+  area: 'inch²',
+  removalRate: 'inch³/min',
 };
