@@ -267,7 +267,7 @@ function indexing(steps: readonly ToolStep[]): CutFinding[] {
     if (!step.sync) return [];
     if (step.changesTool) return [cutFinding(step.line, 'cut-index', 'The tool is changed while hob and work are coupled.')];
     const movesAlong = step.kind === 'feed' && step.from.z !== step.to.z;
-    if (step.indexes && !movesAlong) return [cutFinding(step.line, 'cut-index', 'The work is turned by a C word while hob and work are coupled.')];
+    if (step.from.c !== step.to.c && !movesAlong) return [cutFinding(step.line, 'cut-index', 'The work is turned by a C word while hob and work are coupled.')];
     return [];
   });
 }

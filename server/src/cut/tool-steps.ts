@@ -1,11 +1,11 @@
-import type { ModalState, Program } from '../program/index.ts';
+import type { Move, Position, Program } from '../program/index.ts';
 
 /**
  * A stretch of a program as steps of one tool: from where to where, how long,
- * and how the driven tool turns meanwhile. Lengths are mm and true distances,
+ * and how the spindles turn meanwhile. Lengths are mm and true distances,
  * whatever the program is written in; C is in degrees as programmed.
  *
- * It reads the program engine's states and knows no process.
+ * It reads the program engine's moves and knows no process.
  */
 export interface ToolPlace {
   x: number;
@@ -16,10 +16,10 @@ export interface ToolPlace {
 
 export interface ToolStep {
   line: number;
-  kind: 'rapid' | 'feed' | 'dwell';
+  kind: Move['kind'];
   from: ToolPlace;
   to: ToolPlace;
-  /** Undefined for a rapid move when the machine's rapid speeds are not known. */
+  /** Undefined where program and machine do not say enough. */
   seconds: number | undefined;
   /** Revolutions of the driven-tool drive a minute; positive in its forward direction, 0 when it stands. */
   driveRpm: number;
@@ -27,94 +27,23 @@ export interface ToolStep {
   spindleRpm: number;
   /** The numbers of the synchronising words in force, and their line. */
   sync?: { slots: Readonly<Record<string, number>>; line: number };
-  /** The step also changes the tool. */
+  /** The tool is changed on the line. */
   changesTool: boolean;
-  /** A C word stands on the line. */
-  indexes: boolean;
 }
 
-/** The steps on the lines from `fromLine` to `toLine`, both included, in order. Places not known yet count as 0 for Y and C. */
+/**
+ * The steps on the lines from `fromLine` to `toLine`, both included, in order.
+ * Steps before X and Z are known are left out; Y and C not known yet count as 0.
+ */
 export function toolSteps(program: Program, fromLine: number, toLine: number): ToolStep[] {
   const steps: ToolStep[] = [];
   for (let line = fromLine; line <= toLine; line += 1) {
-    const step = stepOnLine(program, line);
-    if (step) steps.push(step);
+    const moves = [...program.moves(line, line + 1)];
+    const changesTool = toolChanges(program, line);
+    steps.push(...moves.flatMap((move) => stepOf(move, program, changesTool)));
+    if (moves.length === 0) steps.push(...standingStep(program, line, changesTool));
   }
   return steps;
-}
-
-function stepOnLine(program: Program, line: number): ToolStep | undefined {
-  const before = program.stateBefore(line);
-  const after = program.stateAfter(line);
-  const from = placeOf(before, program);
-  const to = placeOf(after, program);
-  if (!from || !to) return undefined;
-  const dwell = dwellSeconds(program, line);
-  const changesTool = before.tool !== after.tool;
-  const indexes = before.position.C !== after.position.C;
-  if (dwell === undefined && isSamePlace(from, to) && !changesTool && !indexes) return undefined;
-  const kind = dwell !== undefined ? 'dwell' : after.motion === 0 ? 'rapid' : 'feed';
-  return {
-    line,
-    kind,
-    from,
-    to,
-    seconds: dwell ?? secondsOf(kind === 'rapid', from, to, after, program),
-    driveRpm: driveRpm(after),
-    spindleRpm: spindleRpm(after),
-    ...(before.sync && after.sync ? { sync: before.sync } : {}),
-    changesTool,
-    indexes,
-  };
-}
-
-function placeOf(state: ModalState, program: Program): ToolPlace | undefined {
-  const { X, Y, Z, C } = state.position;
-  if (X === undefined || Z === undefined) return undefined;
-  const length = state.units === 'inch' ? 25.4 : 1;
-  const radius = program.dialect.diameterProgramming ? length / 2 : length;
-  return { x: X * radius, y: (Y ?? 0) * length, z: Z * length, c: C ?? 0 };
-}
-
-function isSamePlace(a: ToolPlace, b: ToolPlace): boolean {
-  return a.x === b.x && a.y === b.y && a.z === b.z && a.c === b.c;
-}
-
-function dwellSeconds(program: Program, line: number): number | undefined {
-  const event = program.events(line).find(({ name }) => name === 'dwell');
-  const seconds = event?.slots['seconds'];
-  return seconds !== undefined && Number.isFinite(seconds) ? seconds : undefined;
-}
-
-function secondsOf(isRapid: boolean, from: ToolPlace, to: ToolPlace, state: ModalState, program: Program): number | undefined {
-  return isRapid ? rapidSeconds(from, to, program) : feedSeconds(from, to, state, program);
-}
-
-/** Each axis at its own speed; the slowest decides (common practice, no source). */
-function rapidSeconds(from: ToolPlace, to: ToolPlace, program: Program): number | undefined {
-  const { rapid, units } = program.dialect;
-  if (!rapid) return undefined;
-  const length = units === 'inch' ? 25.4 : 1;
-  const minutes = (distance: number, speed: number | undefined): number => (distance === 0 ? 0 : speed ? Math.abs(distance) / (speed * length) : NaN);
-  const turn = rapid.c && to.c !== from.c ? Math.abs(to.c - from.c) / rapid.c : 0;
-  const all = Math.max(minutes(to.x - from.x, rapid.x), minutes(to.y - from.y, rapid.y), minutes(to.z - from.z, rapid.z), turn);
-  return Number.isFinite(all) ? 60 * all : undefined;
-}
-
-function feedSeconds(from: ToolPlace, to: ToolPlace, state: ModalState, program: Program): number | undefined {
-  if (state.feed === undefined || state.feed <= 0) return undefined;
-  const length = state.units === 'inch' ? 25.4 : 1;
-  const onDiameter = program.dialect.xFeedOnDiameter ? 2 : 1;
-  const distance = Math.hypot((to.x - from.x) * onDiameter, to.y - from.y, to.z - from.z);
-  const perMinute = state.feedMode === 'perRevolution' ? state.feed * length * workRpm(state) : state.feed * length;
-  return perMinute > 0 ? (60 * distance) / perMinute : undefined;
-}
-
-/** Revolutions on which a feed per revolution counts: the coupled work's, else the main spindle's. */
-function workRpm(state: ModalState): number {
-  const { sync } = state;
-  if (!sync) return Math.abs(spindleRpm(state));
-  return Math.abs(driveRpm(state) * signedRatio(sync.slots));
 }
 
 /** Work revolutions for one of the drive, with the sign that the words carry; NaN when they do not say it. */
@@ -123,13 +52,53 @@ export function signedRatio(slots: Readonly<Record<string, number>>): number {
   return (slots['starts'] ?? NaN) / (slots['teeth'] ?? NaN);
 }
 
-function driveRpm(state: ModalState): number {
-  const { driven } = state;
-  if (!driven || driven.direction === 'stopped') return 0;
-  return (driven.direction === 'clockwise' ? 1 : -1) * (driven.rpm ?? 0);
+function toolChanges(program: Program, line: number): boolean {
+  return program.stateBefore(line).tool !== program.stateAfter(line).tool;
 }
 
-function spindleRpm(state: ModalState): number {
-  if (state.workAxis || state.spindle === 'stopped' || state.speedMode === 'css') return 0;
-  return (state.spindle === 'clockwise' ? 1 : -1) * (state.speed ?? 0);
+function stepOf(move: Move, program: Program, changesTool: boolean): ToolStep[] {
+  const from = placeOf(move.start, move.units, program);
+  const to = placeOf(move.end, move.units, program);
+  if (!from || !to) return [];
+  return [
+    {
+      line: move.line,
+      kind: move.kind,
+      from,
+      to,
+      seconds: move.seconds,
+      driveRpm: signOf(move.driven?.direction) * (move.driven?.rpm ?? 0),
+      spindleRpm: move.workAxis ? 0 : signOf(move.spindle.direction) * (move.spindle.endRpm ?? 0),
+      ...syncOf(move, program),
+      changesTool,
+    },
+  ];
+}
+
+/** A dwell that only the machine card knows as one, and a tool change without a move, are steps that go nowhere. */
+function standingStep(program: Program, line: number, changesTool: boolean): ToolStep[] {
+  const dwell = program.events(line).find(({ name }) => name === 'dwell')?.slots['seconds'];
+  if (dwell === undefined && !changesTool) return [];
+  const state = program.stateAfter(line);
+  const place = placeOf(state.position as Position, state.units, program);
+  if (!place) return [];
+  const sync = state.sync ? { sync: { slots: state.sync.slots, line: state.sync.line } } : {};
+  const driveRpm = signOf(state.driven?.direction) * (state.driven?.rpm ?? 0);
+  return [{ line, kind: 'dwell', from: place, to: place, seconds: dwell ?? 0, driveRpm, spindleRpm: 0, ...sync, changesTool }];
+}
+
+function syncOf(move: Move, program: Program): Pick<ToolStep, 'sync'> {
+  if (!move.sync) return {};
+  return { sync: { slots: move.sync.slots, line: program.stateAfter(move.line).sync?.line ?? move.line } };
+}
+
+function placeOf({ X, Y, Z, C }: Position, units: 'mm' | 'inch', program: Program): ToolPlace | undefined {
+  if (X === undefined || Z === undefined) return undefined;
+  const length = units === 'inch' ? 25.4 : 1;
+  const radius = program.dialect.diameterProgramming ? length / 2 : length;
+  return { x: X * radius, y: (Y ?? 0) * length, z: Z * length, c: C ?? 0 };
+}
+
+function signOf(direction: 'clockwise' | 'counterclockwise' | 'stopped' | undefined): number {
+  return direction === 'clockwise' ? 1 : direction === 'counterclockwise' ? -1 : 0;
 }

@@ -58,8 +58,11 @@ function* proveNote(program: Program, note: ProcessNote, card: MachineCard): Gen
   const refused = whyNot(program, note, card);
   if (refused !== undefined) return { ...stretch, refused };
   const evaluated = evaluateNote(program, note, card)!;
+  const steps = toolSteps(program, note.headEndLine + 1, note.lastLine);
+  const unknown = whatIsNotKnown(steps);
+  if (unknown !== undefined) return { ...stretch, refused: unknown };
   try {
-    return { ...stretch, proof: yield* prove(evaluated, toolSteps(program, note.headEndLine + 1, note.lastLine)) };
+    return { ...stretch, proof: yield* prove(evaluated, steps) };
   } catch (error) {
     if (!(error instanceof OutOfRange)) throw error;
     return { ...stretch, refused: `${error.message}.` };
@@ -73,6 +76,15 @@ function whyNot(program: Program, note: ProcessNote, card: MachineCard): string 
   if (!evaluated || wrong) return `The note cannot be read: ${wrong?.message ?? 'its process is not known.'}`;
   const open = holesOf(program, note);
   return open.length === 0 ? undefined : `The block has holes that the machine card must fill first: ${open.join(', ')}.`;
+}
+
+/** What the virtual cut cannot carry out, or not without guessing. */
+function whatIsNotKnown(steps: readonly ToolStep[]): string | undefined {
+  const bent = steps.find(({ kind }) => kind === 'arc' || kind === 'thread');
+  if (bent) return `Line ${bent.line + 1} moves on ${bent.kind === 'arc' ? 'an arc' : 'a thread'}, which the virtual cut does not carry out.`;
+  const endless = steps.find(({ kind, seconds }) => kind !== 'rapid' && seconds === undefined);
+  if (endless) return `It is not known how long line ${endless.line + 1} takes: its feed or the speed that the feed counts on is missing.`;
+  return undefined;
 }
 
 function holesOf(program: Program, note: ProcessNote): string[] {
