@@ -11,9 +11,8 @@
  * present text. A piece that calls subprograms is executed again after every edit.
  */
 import type { Dialect } from './dialect.ts';
-import { type Execution, type ExecutionSink, type LineSink, TOUCH } from './execution.ts';
+import type { Execution, ExecutionSink, LineSink, MarkKind } from './execution.ts';
 import { type Caller, Interpreter } from './interpreter.ts';
-import { mayBeNote, noteMarkOf } from './notes.ts';
 import { type ParameterSnapshot, sameParameters } from './parameters.ts';
 import { type PieceProblem, ProblemList } from './problems.ts';
 import * as r from './registers.ts';
@@ -21,8 +20,7 @@ import type { RuleId } from './rules.ts';
 import type { Step } from './step.ts';
 import { lineEndInPiece, type Piece, type Splice, type TextStore } from './store.ts';
 import { SubprogramIndex, type TextPlace } from './subprograms.ts';
-import { type PieceResult, Sums, Tally } from './tally.ts';
-import { PARENTHESIS_COMMENT, SEMICOLON_COMMENT } from './tape.ts';
+import { type PieceResult, Tally } from './tally.ts';
 
 /** The state before a line. Never written to. */
 interface Checkpoint {
@@ -33,7 +31,6 @@ interface Checkpoint {
 const DEEPEST_CALL = 8;
 /** Lines that one line of the program may execute elsewhere. */
 const MOST_CALLED_LINES = 100_000;
-const MARKING_TOUCHES = TOUCH.tool | TOUCH.sync;
 /** Pieces whose problems are kept with their messages. */
 const MOST_PROBLEM_LISTS = 256;
 
@@ -53,7 +50,6 @@ export class Analysis implements Caller {
   #open: number[] = [0];
   #hasCalls = false;
   #sink: LineSink;
-  readonly #sumsBefore = new Sums();
   #calledLines = 0;
 
   constructor(private readonly store: TextStore, readonly dialect: Dialect) {
@@ -195,43 +191,14 @@ export class Analysis implements Caller {
     if ((!isSettled || this.#results[next] === undefined) && this.#open[0] !== next) this.#open.unshift(next);
   }
 
-  /** Executes a piece line by line, with an eye on where operations begin. */
   #execute(index: number): PieceResult {
     this.#restore(index);
     const piece = this.store.pieces[index]!;
     const tally = this.#tally;
-    let touched = 0;
-    this.#sink = tally;
+    this.#execution.touched = 0;
     tally.calls = false;
-    for (let row = 0; row < piece.lineStarts.length; row++) {
-      this.#execution.touched = 0;
-      tally.row = row;
-      this.#sumsBefore.set(tally.sums);
-      this.#executeRow(piece, row, tally);
-      touched |= this.#execution.touched;
-      if ((this.#execution.touched & MARKING_TOUCHES) !== 0) this.#markSwitch();
-      if (!this.#interpreter.hasCalled) this.#markNotes(piece.source);
-    }
-    return tally.take(touched);
-  }
-
-  /** Operations may begin at a tool change and where synchronism begins or ends. */
-  #markSwitch(): void {
-    const isTool = (this.#execution.touched & TOUCH.tool) !== 0;
-    this.#tally.mark(isTool ? 'tool' : 'sync', '', this.#sumsBefore);
-  }
-
-  #markNotes(source: string): void {
-    const { tape } = this.#execution.block;
-    for (let row = 0; row < tape.count; row++) {
-      const kind = tape.kind[row];
-      if (kind !== PARENTHESIS_COMMENT && kind !== SEMICOLON_COMMENT) continue;
-      const start = tape.start[row]! + 1;
-      const end = kind === PARENTHESIS_COMMENT ? tape.end[row]! - 1 : tape.end[row]!;
-      if (!mayBeNote(source, start, end)) continue;
-      const note = noteMarkOf(source.slice(start, end));
-      if (note !== undefined) this.#tally.mark(note.kind, note.name, this.#sumsBefore);
-    }
+    this.executeRows(index, 0, piece.lineStarts.length, tally);
+    return tally.take(this.#execution.touched);
   }
 
   #restore(index: number): void {
@@ -264,7 +231,7 @@ export class Analysis implements Caller {
   }
 }
 
-const silent: LineSink = { row: 0, problem() {}, step() {} };
+const silent: LineSink = { row: 0, problem() {}, step() {}, mark() {} };
 
 /** Lends the steps of called lines to the sink of the line that calls. Their problems belong to their own lines. */
 class CalledSink implements ExecutionSink {
@@ -279,5 +246,9 @@ class CalledSink implements ExecutionSink {
 
   step(step: Step): void {
     this.sink.step(step);
+  }
+
+  mark(kind: MarkKind, name: string): void {
+    this.sink.mark(kind, name);
   }
 }

@@ -4,19 +4,22 @@
  *
  * A block is used again for every line and holds numbers only.
  */
-import { groupOfG, groupOfM, M_ALONE, NO_GROUP, UNITS_GROUP, ALONE } from './codes.ts';
+import { ALONE, groupOfG, groupOfM, M_ALONE, NO_GROUP, UNITS_GROUP } from './codes.ts';
 import type { Dialect } from './dialect.ts';
 import { wholeNumber } from './expressions.ts';
 import { type PatternFinder, type PatternMatch } from './patterns.ts';
+import { AXES } from './registers.ts';
 import type { RuleId } from './rules.ts';
-import { ASSIGNMENT, PERCENT, PROGRAM_NUMBER, SKIP, type Tape, VALUELESS, WORD } from './tape.ts';
+import {
+  ASSIGNMENT, PARENTHESIS_COMMENT, PERCENT, PROGRAM_NUMBER, SEMICOLON_COMMENT, SKIP, type Tape, VALUELESS, WORD,
+} from './tape.ts';
 
 const GROUPS = 14;
 const FIRST_LETTER = 65;
 const LETTER_G = 71;
 const LETTER_M = 77;
 const MOST_M_WORDS = 4;
-const FIRST_FREE_G = 1000;
+const FIRST_FREE_NUMBER = 100;
 const noMatches: readonly PatternMatch[] = [];
 
 /** Takes an objection. The message is made only if somebody wants to read it. */
@@ -33,45 +36,74 @@ export class Block {
   readonly rows = new Int32Array(26);
   /** Bit per letter (A lowest) that stands on the line and is not part of a pattern. */
   seen = 0;
-  /** Ten times the G number by group, -1 for none. */
-  readonly gOfGroup = new Int32Array(GROUPS).fill(-1);
-  readonly gRowOfGroup = new Int32Array(GROUPS);
-  /** M number by group, -1 for none. */
-  readonly mOfGroup = new Int32Array(GROUPS).fill(-1);
-  readonly mRowOfGroup = new Int32Array(GROUPS);
-  hasCodes = false;
+  /** Bit per axis, in the order of AXES, whose own letter stands on the line. */
+  axes = 0;
+  /** Bit per group of which a G or an M code stands on the line. */
+  gSeen = 0;
+  mSeen = 0;
   hasAssignments = false;
+  hasComments = false;
   isSkip = false;
   isPercent = false;
   startsProgram = false;
   matches: readonly PatternMatch[] = noMatches;
   tape!: Tape;
   #mWords = 0;
-  #anchored = false;
+  readonly #gCodes = new Int32Array(GROUPS);
+  readonly #gRows = new Int32Array(GROUPS);
+  readonly #mCodes = new Int32Array(GROUPS);
+  readonly #mRows = new Int32Array(GROUPS);
+  readonly #gGroups: Uint8Array;
+  readonly #axisBits: Int32Array;
   readonly #inchWords: ReadonlySet<number>;
-  readonly #unitsWords: ReadonlySet<number>;
+  readonly #patterns: PatternFinder | undefined;
 
-  constructor(private readonly dialect: Dialect, private readonly patterns: PatternFinder) {
-    this.#inchWords = new Set(dialect.unitsWords.inch.map(tenfold));
-    this.#unitsWords = new Set([...dialect.unitsWords.inch, ...dialect.unitsWords.mm].map(tenfold));
+  constructor(private readonly dialect: Dialect, patterns: PatternFinder) {
+    const { inch, mm } = dialect.unitsWords;
+    this.#inchWords = new Set(inch.map(tenfold));
+    this.#gGroups = groupsWithUnits([...inch, ...mm].map(tenfold));
+    this.#axisBits = axisBits(dialect);
+    this.#patterns = patterns.isEmpty ? undefined : patterns;
   }
 
   /** Takes the words of a line. Objections go to `sink`. */
   gather(tape: Tape, sink: ProblemSink): void {
     this.#clear(tape);
-    if (!this.patterns.isEmpty) this.#lookForAnchors(tape);
-    for (let row = 0; row < tape.count; row++) {
-      const kind = tape.kind[row];
-      if (kind === WORD) this.#word(row, sink);
-      else if (kind === ASSIGNMENT) this.hasAssignments = true;
-      else if (kind === SKIP) this.isSkip = true;
-      else if (kind === PERCENT) this.isPercent = true;
-      else if (kind === PROGRAM_NUMBER && (tape.flags[row]! & VALUELESS) === 0) this.startsProgram = true;
+    if (this.#patterns?.isOn(tape) === true) this.matches = this.#patterns.find(tape);
+    const isAnchored = this.matches.length > 0;
+    const { count } = tape;
+    for (let row = 0; row < count; row++) {
+      if (tape.kind(row) !== WORD) this.#frame(tape, row);
+      else if (!isAnchored || !this.#isConsumed(row)) this.#word(tape.letter(row), row, sink);
+      else if (tape.letter(row) === LETTER_M) this.#countM(row, sink);
     }
+  }
+
+  get hasCodes(): boolean {
+    return (this.gSeen | this.mSeen) !== 0;
   }
 
   has(letter: number): boolean {
     return (this.seen & (1 << letter)) !== 0;
+  }
+
+  /** Ten times the number of the G code of a group on the line, -1 for none. */
+  gOf(group: number): number {
+    return (this.gSeen & (1 << group)) === 0 ? -1 : this.#gCodes[group]!;
+  }
+
+  /** The number of the M code of a group on the line, -1 for none. */
+  mOf(group: number): number {
+    return (this.mSeen & (1 << group)) === 0 ? -1 : this.#mCodes[group]!;
+  }
+
+  /** Where the code of a group stands that is on the line. */
+  gRowOf(group: number): number {
+    return this.#gRows[group]!;
+  }
+
+  mRowOf(group: number): number {
+    return this.#mRows[group]!;
   }
 
   isInchWord(code: number): boolean {
@@ -87,87 +119,82 @@ export class Block {
   #clear(tape: Tape): void {
     this.tape = tape;
     this.seen = 0;
-    if (this.hasCodes) {
-      this.gOfGroup.fill(-1);
-      this.mOfGroup.fill(-1);
-      this.hasCodes = false;
-    }
+    this.axes = 0;
+    this.gSeen = 0;
+    this.mSeen = 0;
     this.hasAssignments = false;
+    this.hasComments = false;
     this.isSkip = false;
     this.isPercent = false;
     this.startsProgram = false;
     this.matches = noMatches;
     this.#mWords = 0;
-    this.#anchored = false;
   }
 
-  #lookForAnchors(tape: Tape): void {
-    for (let row = 0; row < tape.count && !this.#anchored; row++) {
-      this.#anchored = tape.kind[row] === WORD && this.patterns.isAnchor(tape.letter[row]!, tape.value[row]!);
+  #isConsumed(row: number): boolean {
+    return this.matches.some((match) => match.rows.includes(row));
+  }
+
+  /** Everything that is no word. */
+  #frame(tape: Tape, row: number): void {
+    switch (tape.kind(row)) {
+      case PARENTHESIS_COMMENT:
+      case SEMICOLON_COMMENT: this.hasComments = true; break;
+      case ASSIGNMENT: this.hasAssignments = true; break;
+      case SKIP: this.isSkip = true; break;
+      case PERCENT: this.isPercent = true; break;
+      case PROGRAM_NUMBER: this.startsProgram ||= (tape.flags(row) & VALUELESS) === 0; break;
     }
-    if (this.#anchored) this.matches = this.patterns.find(tape);
   }
 
-  #consumed(row: number): boolean {
-    return this.#anchored && this.matches.some((match) => match.rows.includes(row));
-  }
-
-  #word(row: number, sink: ProblemSink): void {
-    const letter = this.tape.letter[row]!;
-    if (letter === LETTER_M) this.#countM(row, sink);
-    if (this.#consumed(row)) return;
-    if (letter === LETTER_G) this.#preparatory(row, sink);
-    else if (letter === LETTER_M) this.#miscellaneous(row, sink);
-    else this.#addressed(letter - FIRST_LETTER, row, sink);
-  }
-
-  #addressed(index: number, row: number, sink: ProblemSink): void {
+  #word(letter: number, row: number, sink: ProblemSink): void {
+    if (letter === LETTER_G) return this.#preparatory(row, sink);
+    if (letter === LETTER_M) return this.#miscellaneous(row, sink);
+    const index = letter - FIRST_LETTER;
     const bit = 1 << index;
-    const tape = this.tape;
-    if ((this.seen & bit) !== 0) {
-      const letter = String.fromCharCode(index + FIRST_LETTER);
-      sink.problem('word-twice', tape.start[row]!, tape.end[row]!, () => `${letter} stands twice on this line; a letter other than G and M may stand once.`);
-      return;
-    }
+    if ((this.seen & bit) !== 0) return this.#twice(index, row, sink);
     this.seen |= bit;
-    this.values[index] = tape.value[row]!;
+    this.axes |= this.#axisBits[index]!;
+    this.values[index] = this.tape.value[row]!;
     this.rows[index] = row;
+  }
+
+  #twice(index: number, row: number, sink: ProblemSink): void {
+    const letter = String.fromCharCode(index + FIRST_LETTER);
+    sink.problem('word-twice', this.tape.start[row]!, this.tape.end[row]!, () => `${letter} stands twice on this line; a letter other than G and M may stand once.`);
   }
 
   #preparatory(row: number, sink: ProblemSink): void {
     const value = this.tape.value[row]!;
     if (Number.isNaN(value)) return;
     const code = wholeNumber(value * 10);
-    if (!Number.isInteger(code)) return this.#notInteger(row, sink, 'G', 'a whole number, or one with a single decimal');
-    const group = this.#unitsWords.has(code) ? UNITS_GROUP : groupOfG(code);
-    if (group === NO_GROUP || code < 0) return this.#unknown(row, sink, `G${value}`);
+    const group = this.#gGroups[code] ?? NO_GROUP;
+    if (group === NO_GROUP) return this.#unknownG(row, code, sink);
     if (group === ALONE) return;
-    this.hasCodes = true;
-    this.#claim(this.gOfGroup, this.gRowOfGroup, group, code, row, sink);
+    if ((this.gSeen & (1 << group)) !== 0) return this.#conflict(this.#gRows[group]!, row, sink);
+    this.gSeen |= 1 << group;
+    this.#gCodes[group] = code;
+    this.#gRows[group] = row;
   }
 
   #miscellaneous(row: number, sink: ProblemSink): void {
+    this.#countM(row, sink);
     const value = this.tape.value[row]!;
     if (Number.isNaN(value)) return;
     const code = wholeNumber(value);
-    if (!Number.isInteger(code)) return this.#notInteger(row, sink, 'M', 'a whole number');
     const group = groupOfM(code);
-    if (group === NO_GROUP || code < 0) return this.#unknown(row, sink, `M${code}`);
+    if (group === NO_GROUP) return this.#unknownM(row, code, sink);
     if (group === M_ALONE) return;
-    this.hasCodes = true;
-    this.#claim(this.mOfGroup, this.mRowOfGroup, group, code, row, sink);
+    if ((this.mSeen & (1 << group)) !== 0) return this.#conflict(this.#mRows[group]!, row, sink);
+    this.mSeen |= 1 << group;
+    this.#mCodes[group] = code;
+    this.#mRows[group] = row;
   }
 
   /** The first code of a group acts; a second one is an error. */
-  #claim(codes: Int32Array, rows: Int32Array, group: number, code: number, row: number, sink: ProblemSink): void {
-    if (codes[group] === -1) {
-      codes[group] = code;
-      rows[group] = row;
-      return;
-    }
+  #conflict(first: number, row: number, sink: ProblemSink): void {
     const { start, end } = this.tape;
-    const first = rows[group]!;
-    sink.problem('group-conflict', start[row]!, end[row]!, () => `This code and the one at column ${start[first]! - start[0]! + 1} belong to one modal group; only one of a group may stand on a line.`);
+    sink.problem('group-conflict', start[row]!, end[row]!, () => `This code and the one at character ${start[first]! - start[0]! + 1} of the block belong to one modal group; only one of a group may stand on a line.`);
   }
 
   #countM(row: number, sink: ProblemSink): void {
@@ -175,15 +202,44 @@ export class Block {
     sink.problem('too-many-m', this.tape.start[row]!, this.tape.end[row]!, () => `This is the fifth M word of the line; at most ${MOST_M_WORDS} may stand on one.`);
   }
 
+  #unknownG(row: number, code: number, sink: ProblemSink): void {
+    if (!Number.isInteger(code)) return this.#notInteger(row, sink, 'G', 'a whole number, or one with a single decimal');
+    this.#unknown(row, sink, `G${this.tape.value[row]!}`);
+  }
+
+  #unknownM(row: number, code: number, sink: ProblemSink): void {
+    if (!Number.isInteger(code)) return this.#notInteger(row, sink, 'M', 'a whole number');
+    this.#unknown(row, sink, `M${code}`);
+  }
+
   #notInteger(row: number, sink: ProblemSink, letter: string, allowed: string): void {
     sink.problem('not-integer', this.tape.start[row]!, this.tape.end[row]!, () => `${letter}${this.tape.value[row]!} must be ${allowed}.`);
   }
 
+  /** A meaning may be keyed with one digit or with two: M8 and M08 are one code. */
   #unknown(row: number, sink: ProblemSink, code: string): void {
-    if (this.dialect.meanings[code] !== undefined) return;
-    const why = Math.abs(this.tape.value[row]!) * 10 >= FIRST_FREE_G ? 'is outside the two-digit tables' : 'has no meaning in the open definitions';
+    const { meanings } = this.dialect;
+    if (meanings[code] !== undefined || meanings[`${code.charAt(0)}${code.slice(1).padStart(2, '0')}`] !== undefined) return;
+    const why = Math.abs(this.tape.value[row]!) >= FIRST_FREE_NUMBER ? 'is outside the two-digit tables' : 'has no meaning in the open definitions';
     sink.problem('unknown-code', this.tape.start[row]!, this.tape.end[row]!, () => `${code} ${why}, and the machine card does not explain it.`);
   }
 }
 
 const tenfold = (number: number): number => Math.round(number * 10);
+
+const G_TABLE_SIZE = 1000;
+
+function groupsWithUnits(unitsWords: readonly number[]): Uint8Array {
+  const groups = Uint8Array.from({ length: G_TABLE_SIZE }, (_, code) => groupOfG(code));
+  for (const code of unitsWords) groups[code] = UNITS_GROUP;
+  return groups;
+}
+
+/** The axis bit of each letter; letters that move another axis incrementally have none of their own. */
+function axisBits(dialect: Dialect): Int32Array {
+  const bits = new Int32Array(26);
+  [...AXES].forEach((axis, at) => {
+    if (dialect.incrementalAxes[axis] === undefined) bits[letterIndex(axis)] = 1 << at;
+  });
+  return bits;
+}

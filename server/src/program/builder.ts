@@ -52,7 +52,7 @@ export class BuilderWords {
   #switch(pattern: WordPattern, match: PatternMatch): void {
     switch (pattern.name) {
       case 'syncOn': return this.#syncOn(pattern, match);
-      case 'syncOff': return this.execution.set(r.SYNC_PATTERN, 0, TOUCH.sync);
+      case 'syncOff': return this.#setSync(0);
       case 'workAxisOn': return this.execution.set(r.WORK_AXIS, 1, TOUCH.workAxis);
       case 'workAxisOff': return this.execution.set(r.WORK_AXIS, 0, TOUCH.workAxis);
       case 'drivenStart': return this.#driven(3, match);
@@ -62,11 +62,16 @@ export class BuilderWords {
   }
 
   #syncOn(pattern: WordPattern, match: PatternMatch): void {
-    this.execution.set(r.SYNC_PATTERN, match.index + 1, TOUCH.sync);
+    this.#setSync(match.index + 1);
     let place = r.SYNC_SLOTS;
     pattern.words.forEach((word, at) => {
       if (word.slot !== undefined && place < r.SYNC_SLOTS + r.SYNC_SLOT_COUNT) this.execution.row[place++] = this.#valueAt(match, at);
     });
+  }
+
+  #setSync(pattern: number): void {
+    this.execution.sink.mark('sync', '');
+    this.execution.set(r.SYNC_PATTERN, pattern, TOUCH.sync);
   }
 
   #driven(direction: number, match: PatternMatch): void {

@@ -129,7 +129,7 @@ export class Cycles {
   #object(rule: RuleId, message: string): void {
     this.#objections++;
     const { block } = this.execution;
-    const row = block.hasCodes && block.gOfGroup[codes.MOTION_GROUP] !== -1 ? block.gRowOfGroup[codes.MOTION_GROUP]! : firstWord(this.execution);
+    const row = block.hasCodes && block.gOf(codes.MOTION_GROUP) !== -1 ? block.gRowOf(codes.MOTION_GROUP) : firstWord(this.execution);
     this.execution.object(rule, row, () => `G${this.#cycle} ${message}`);
   }
 

@@ -12,7 +12,13 @@ import type { RuleId } from './rules.ts';
 import { MODAL_FIELDS, type ModalField } from './state.ts';
 import type { StepSink } from './step.ts';
 
-export interface ExecutionSink extends ProblemSink, StepSink {}
+/** Something at which an operation may begin or end. */
+export type MarkKind = 'tool' | 'sync' | 'noteStart' | 'noteEnd';
+
+export interface ExecutionSink extends ProblemSink, StepSink {
+  /** Comes before any step of its line. `name` is the process name of a note. */
+  mark(kind: MarkKind, name: string): void;
+}
 
 /** A sink that is told which row of a piece of the program is being executed. */
 export interface LineSink extends ExecutionSink {
@@ -71,7 +77,7 @@ export class Execution {
 
   /** Objects to the code of a G group that stands on the line. */
   objectToCode(rule: RuleId, group: number, message: () => string): void {
-    this.object(rule, this.block.gRowOfGroup[group]!, message);
+    this.object(rule, this.block.gRowOf(group), message);
   }
 
   /** Whether the value of a letter is 0 or more, or not known; objects if not. */

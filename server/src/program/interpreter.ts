@@ -5,6 +5,7 @@
  * It knows the language and the dialect, no file and no line numbers: the caller
  * feeds it one line after the other and takes snapshots when it likes.
  */
+import { letterIndex } from './block.ts';
 import { BuilderWords } from './builder.ts';
 import * as codes from './codes.ts';
 import type { Dialect } from './dialect.ts';
@@ -12,10 +13,12 @@ import { Execution, type ExecutionSink } from './execution.ts';
 import { LineReader, letterMask } from './lines.ts';
 import { Modes } from './modes.ts';
 import { Motion } from './motion.ts';
+import { mayBeNote, noteMarkOf } from './notes.ts';
 import type { PatternMatch } from './patterns.ts';
 import * as r from './registers.ts';
-import { ASSIGNMENT, EXPRESSION, POINTED, type Tape, WORD } from './tape.ts';
+import { ASSIGNMENT, CLOSED, EXPRESSION, PARENTHESIS_COMMENT, POINTED, SEMICOLON_COMMENT, type Tape, WORD } from './tape.ts';
 
+const D = letterIndex('D');
 const LONGEST_LINE = 256;
 const FIRST_LETTER = 65;
 const ACTIVE_SYSTEM_PARAMETER = 5220;
@@ -32,8 +35,6 @@ export class Interpreter {
   readonly execution: Execution;
   /** True after a line that returns from a subprogram. */
   hasReturned = false;
-  /** True after a line that called a subprogram; the block then is of the last line called. */
-  hasCalled = false;
   readonly #reader: LineReader;
   readonly #modes: Modes;
   readonly #builder: BuilderWords;
@@ -57,7 +58,6 @@ export class Interpreter {
     execution.text = text;
     execution.sink = sink;
     this.hasReturned = false;
-    this.hasCalled = false;
     const tape = this.#reader.read(text, from, limit);
     execution.block.gather(tape, this.#isIgnored ? silent : sink);
     if (tape.count === 0) return;
@@ -66,6 +66,7 @@ export class Interpreter {
     if (limit - from > this.#longestLine) this.#tooLong(from, limit);
     for (const fault of tape.faults) sink.problem(fault.rule, fault.start, fault.end, () => fault.message);
     if (this.#impliedLetters !== 0) this.#watchPoints(tape);
+    if (execution.block.hasComments) this.#markNotes(tape);
     if (execution.row[r.ENDED] === r.RUNNING && !(execution.block.isSkip && this.dialect.skipBlocks)) this.#run(tape);
   }
 
@@ -102,27 +103,32 @@ export class Interpreter {
   #run(tape: Tape): void {
     const { block } = this.execution;
     const isBuilders = block.matches.length > 0;
-    if (block.hasCodes || block.seen !== 0 || isBuilders) {
+    if ((block.gSeen | block.mSeen | block.seen) !== 0 || isBuilders) {
       if (isBuilders) this.#builder.modes();
       this.#modes.beforeSpindle();
-      if (block.hasCodes) this.#modes.modes();
+      if (this.#hasModes(block.gSeen, block.mSeen) || block.has(D)) this.#modes.modes();
       if (isBuilders) this.#builder.switches();
       this.#motion.run();
-      if (block.hasCodes) this.#stop();
+      if (block.mSeen !== 0) this.#stop();
     }
     if (block.hasAssignments) this.#assign(tape);
     if (isBuilders) this.#flow();
   }
 
+  /** Most lines with codes have a motion code only. */
+  #hasModes(gSeen: number, mSeen: number): boolean {
+    return (gSeen & ~(1 << codes.MOTION_GROUP)) !== 0 || mSeen !== 0;
+  }
+
   #stop(): void {
-    const code = this.execution.block.mOfGroup[codes.STOP_GROUP]!;
+    const code = this.execution.block.mOf(codes.STOP_GROUP);
     if (code === 2 || code === 30) this.#modes.end();
   }
 
   /** Settings take effect after the line; the last one of a parameter wins (NISTIR 6556 §3.3.3). */
   #assign(tape: Tape): void {
     for (let row = 0; row < tape.count; row++) {
-      if (tape.kind[row] === ASSIGNMENT && !Number.isNaN(tape.index[row]!)) this.#setParameter(row, tape.index[row]!, tape.value[row]!);
+      if (tape.kind(row) === ASSIGNMENT && !Number.isNaN(tape.index[row]!)) this.#setParameter(row, tape.index[row]!, tape.value[row]!);
     }
   }
 
@@ -158,10 +164,22 @@ export class Interpreter {
     const end = Math.max(...match.rows.map((row) => tape.end[row]!));
     const refusal = this.caller.call(program, repeats);
     this.hasReturned = false;
-    this.hasCalled = true;
     if (refusal === undefined) return;
     execution.loseAllPositions();
     sink.problem('subprogram', start, end, () => `${refusal} Where the axes stand afterwards is not known; modes are read as if it changed none.`);
+  }
+
+  /** The notes of processes are comments, which act on nothing but the list of operations. */
+  #markNotes(tape: Tape): void {
+    const { text, sink } = this.execution;
+    for (let row = 0; row < tape.count; row++) {
+      const kind = tape.kind(row);
+      if (kind !== PARENTHESIS_COMMENT && kind !== SEMICOLON_COMMENT) continue;
+      const start = tape.start[row]! + 1;
+      const end = kind === SEMICOLON_COMMENT || (tape.flags(row) & CLOSED) === 0 ? tape.end[row]! : tape.end[row]! - 1;
+      const note = mayBeNote(text, start, end) ? noteMarkOf(text.slice(start, end)) : undefined;
+      if (note !== undefined) sink.mark(note.kind, note.name);
+    }
   }
 
   #tooLong(from: number, limit: number): void {
@@ -171,9 +189,9 @@ export class Interpreter {
   /** Numbers with and without a point on one letter are legal and differ by a power of ten. */
   #watchPoints(tape: Tape): void {
     for (let row = 0; row < tape.count; row++) {
-      if (tape.kind[row] !== WORD || (tape.flags[row]! & EXPRESSION) !== 0) continue;
-      const bit = 1 << (tape.letter[row]! - FIRST_LETTER);
-      if ((this.#impliedLetters & bit) !== 0 && tape.value[row] !== 0) this.#watchPoint(row, bit, (tape.flags[row]! & POINTED) !== 0);
+      if (tape.kind(row) !== WORD || (tape.flags(row) & EXPRESSION) !== 0) continue;
+      const bit = 1 << (tape.letter(row) - FIRST_LETTER);
+      if ((this.#impliedLetters & bit) !== 0 && tape.value[row] !== 0) this.#watchPoint(row, bit, (tape.flags(row) & POINTED) !== 0);
     }
   }
 
@@ -190,4 +208,4 @@ export class Interpreter {
   }
 }
 
-const silent: ExecutionSink = { problem() {}, step() {} };
+const silent: ExecutionSink = { problem() {}, step() {}, mark() {} };

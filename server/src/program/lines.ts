@@ -8,12 +8,12 @@
  * its whole line has been read (NISTIR 6556 §3.3.3).
  */
 import {
-  CLOSE_PARENTHESIS, COLON, EQUALS, HASH, isDigit, isWhite, LESS_THAN, letterOf,
-  OPEN_PARENTHESIS, PERCENT_SIGN, SEMICOLON, SLASH, ZERO,
+  CLOSE_PARENTHESIS, COLON, EQUALS, HASH, isDigit, isWhite, LESS_THAN, letterOf, MINUS, NINE,
+  OPEN_PARENTHESIS, PERCENT_SIGN, POINT, SEMICOLON, SLASH, ZERO,
 } from './characters.ts';
 import type { FixedFormat } from './dialect.ts';
 import { ExpressionReader, type ParameterValues, wholeNumber } from './expressions.ts';
-import { NumberReader } from './numbers.ts';
+import { EXACT_DIGITS, NumberReader, POWERS_OF_TEN } from './numbers.ts';
 import { isParameterNumber, LAST_PARAMETER } from './parameters.ts';
 import {
   ASSIGNMENT, CLOSED, EXPRESSION, HOLE, JUNK, PARENTHESIS_COMMENT, PERCENT, POINTED, PROGRAM_NUMBER,
@@ -81,40 +81,66 @@ export class LineReader {
     return this.#word(letter, at);
   }
 
+  /** Nearly every word is a letter and a short number without white space in it. */
   #word(letter: number, at: number): number {
     const text = this.#text;
-    const tape = this.tape;
-    const row = tape.add(WORD, at, at + 1);
-    tape.letter[row] = letter;
+    const limit = this.#limit;
+    let position = at + 1;
+    let code = position < limit ? text.charCodeAt(position) : 0;
+    const isNegative = code === MINUS;
+    if (isNegative) code = ++position < limit ? text.charCodeAt(position) : 0;
+    const digitsStart = position;
+    let mantissa = 0;
+    while (code >= ZERO && code <= NINE) {
+      mantissa = mantissa * 10 + (code - ZERO);
+      code = ++position < limit ? text.charCodeAt(position) : 0;
+    }
+    const pointAt = position;
+    const isPointed = code === POINT;
+    if (isPointed) code = ++position < limit ? text.charCodeAt(position) : 0;
+    while (isPointed && code >= ZERO && code <= NINE) {
+      mantissa = mantissa * 10 + (code - ZERO);
+      code = ++position < limit ? text.charCodeAt(position) : 0;
+    }
+    const fractionDigits = isPointed ? position - pointAt - 1 : 0;
+    const digits = pointAt - digitsStart + fractionDigits;
+    if (digits === 0 || digits > EXACT_DIGITS || (isWhite(code) && this.#continuesAfterWhite(position))) return this.#slowWord(letter, at);
+    const size = mantissa / POWERS_OF_TEN[fractionDigits]!;
+    const row = this.tape.add(WORD, at, position, letter, isPointed ? POINTED : 0, isNegative ? -size : size);
+    if (this.#impliedLetters !== 0 && !isPointed) this.#implyPoint(row, letter, digits);
+    return position;
+  }
+
+  /** Whether a number may go on after the white space at `at`. */
+  #continuesAfterWhite(at: number): boolean {
+    const code = at + 1 < this.#limit ? this.#text.charCodeAt(at + 1) : 0;
+    return (code >= ZERO && code <= NINE) || code === POINT || isWhite(code);
+  }
+
+  /** A word in any of its legal and illegal forms. */
+  #slowWord(letter: number, at: number): number {
     const valueStart = this.#afterWhite(at + 1);
     const numbers = this.#numbers;
-    if (numbers.read(text, valueStart, this.#limit)) {
-      tape.value[row] = numbers.value;
-      tape.flags[row] = numbers.pointed ? POINTED : 0;
-      tape.valueStart[row] = valueStart;
-      tape.end[row] = numbers.end;
-      if (numbers.spaced) this.#spaceFault(at, numbers.end);
-      if (this.#impliedLetters !== 0 && !numbers.pointed) this.#implyPoint(row, letter);
-      return numbers.end;
-    }
-    return this.#wordWithoutLiteral(row, at, valueStart, numbers.end);
+    if (!numbers.read(this.#text, valueStart, this.#limit)) return this.#wordWithoutLiteral(letter, at, valueStart, numbers.end);
+    const row = this.tape.add(WORD, at, numbers.end, letter, numbers.pointed ? POINTED : 0, numbers.value);
+    if (numbers.spaced) this.#spaceFault(at, numbers.end);
+    if (this.#impliedLetters !== 0 && !numbers.pointed) this.#implyPoint(row, letter, numbers.digits);
+    return numbers.end;
   }
 
   /** Puts the point where the fixed format has it (ISO 6983 detailed format, from memory). */
-  #implyPoint(row: number, letter: number): void {
+  #implyPoint(row: number, letter: number, digits: number): void {
     if ((this.#impliedLetters & (1 << (letter - LETTER_A))) === 0) return;
     const { suppressedZeros, integerDigits, fractionDigits } = this.fixedFormat!;
-    const shift = suppressedZeros === 'leading' ? fractionDigits : this.#numbers.digits - integerDigits;
+    const shift = suppressedZeros === 'leading' ? fractionDigits : digits - integerDigits;
     this.tape.value[row] = shift >= 0 ? this.tape.value[row]! / 10 ** shift : this.tape.value[row]! * 10 ** -shift;
   }
 
-  #wordWithoutLiteral(row: number, at: number, valueStart: number, afterSign: number): number {
+  #wordWithoutLiteral(letter: number, at: number, valueStart: number, afterSign: number): number {
     const tape = this.tape;
-    if (afterSign === valueStart && this.#expressions.begins(this.#text, valueStart, this.#limit)) return this.#expressionWord(row, valueStart);
+    if (afterSign === valueStart && this.#expressions.begins(this.#text, valueStart, this.#limit)) return this.#expressionWord(letter, at, valueStart);
     const end = afterSign > valueStart ? this.#afterSignedExpression(afterSign) : at + 1;
-    tape.flags[row] = VALUELESS;
-    tape.end[row] = end;
-    tape.valueStart[row] = end > at + 1 ? valueStart : end;
+    tape.add(WORD, at, end, letter, VALUELESS);
     const why = end > afterSign && afterSign > valueStart ? ' A sign belongs to a literal number only.' : '';
     tape.fault('value-missing', at, end, `${this.#shown(at, end)}: a number must follow the letter.${why}`);
     return end;
@@ -128,14 +154,10 @@ export class LineReader {
     return this.#expressions.end;
   }
 
-  #expressionWord(row: number, valueStart: number): number {
-    const tape = this.tape;
+  #expressionWord(letter: number, at: number, valueStart: number): number {
     const value = this.#expressions.read(this.#text, valueStart, this.#limit);
     const end = this.#expressions.end;
-    tape.value[row] = value;
-    tape.valueStart[row] = valueStart;
-    tape.end[row] = end;
-    tape.flags[row] = EXPRESSION | this.#expressionFlags(value);
+    this.tape.add(WORD, at, end, letter, EXPRESSION | this.#expressionFlags(value), value);
     this.#unsetFault(valueStart, end);
     return end;
   }
@@ -147,40 +169,47 @@ export class LineReader {
 
   /** N at the start of a line (NISTIR 6556 §3.3.1): an unsigned whole number of at most five digits. */
   #sequence(at: number): number {
-    const tape = this.tape;
-    const row = tape.add(SEQUENCE, at, at + 1);
-    tape.letter[row] = LETTER_N;
-    const end = this.#plainNumber(row, at);
+    const text = this.#text;
+    const limit = this.#limit;
+    let position = at + 1;
+    let code = position < limit ? text.charCodeAt(position) : 0;
+    let value = 0;
+    while (code >= ZERO && code <= NINE) {
+      value = value * 10 + (code - ZERO);
+      code = ++position < limit ? text.charCodeAt(position) : 0;
+    }
+    const digits = position - at - 1;
+    if (digits === 0 || digits > LONGEST_SEQUENCE_NUMBER || code === POINT || (isWhite(code) && this.#continuesAfterWhite(position))) return this.#slowSequence(at);
+    this.tape.add(SEQUENCE, at, position, LETTER_N, 0, value);
+    return position;
+  }
+
+  #slowSequence(at: number): number {
+    const end = this.#plainNumber(SEQUENCE, LETTER_N, at);
     const numbers = this.#numbers;
     if (numbers.digits === 0 || numbers.digits > LONGEST_SEQUENCE_NUMBER || numbers.signed || numbers.pointed) {
-      tape.fault('sequence-number', at, end, `${this.#shown(at, end)}: a sequence number is 0 to 99999, at most five digits, without sign or point.`);
+      this.tape.fault('sequence-number', at, end, `${this.#shown(at, end)}: a sequence number is 0 to 99999, at most five digits, without sign or point.`);
     }
     return end;
   }
 
   #programNumber(letter: number, at: number): number {
-    const tape = this.tape;
-    const first = this.#onlySkipBefore();
-    const row = tape.add(PROGRAM_NUMBER, at, at + 1);
-    tape.letter[row] = letter;
-    const end = this.#plainNumber(row, at);
+    const isFirst = this.#onlySkipBefore();
+    const end = this.#plainNumber(PROGRAM_NUMBER, letter, at);
     const numbers = this.#numbers;
-    if (!first || numbers.digits === 0 || numbers.signed || numbers.pointed) {
-      tape.fault('program-number', at, end, `${this.#shown(at, end)}: a program number is digits only and stands first on its line.`);
+    if (!isFirst || numbers.digits === 0 || numbers.signed || numbers.pointed) {
+      this.tape.fault('program-number', at, end, `${this.#shown(at, end)}: a program number is digits only and stands first on its line.`);
     }
     return end;
   }
 
-  /** Reads the number after the mark at `at` into `row`; a missing number leaves the mark alone. */
-  #plainNumber(row: number, at: number): number {
-    const tape = this.tape;
+  /** A mark at `at` and the number after it; a missing number leaves the mark alone. */
+  #plainNumber(kind: number, letter: number, at: number): number {
+    const numbers = this.#numbers;
     const valueStart = this.#afterWhite(at + 1);
-    const found = this.#numbers.read(this.#text, valueStart, this.#limit);
-    const end = this.#numbers.end > valueStart ? this.#numbers.end : at + 1;
-    tape.flags[row] = found ? (this.#numbers.pointed ? POINTED : 0) : VALUELESS;
-    tape.value[row] = this.#numbers.value;
-    tape.valueStart[row] = Math.min(valueStart, end);
-    tape.end[row] = end;
+    const isFound = numbers.read(this.#text, valueStart, this.#limit);
+    const end = numbers.end > valueStart ? numbers.end : at + 1;
+    this.tape.add(kind, at, end, letter, isFound ? (numbers.pointed ? POINTED : 0) : VALUELESS, numbers.value);
     return end;
   }
 
@@ -196,14 +225,14 @@ export class LineReader {
     }
     const closed = position < limit;
     const end = closed ? position + 1 : limit;
-    this.tape.flags[this.tape.add(PARENTHESIS_COMMENT, at, end)] = closed ? CLOSED : 0;
+    this.tape.add(PARENTHESIS_COMMENT, at, end, 0, closed ? CLOSED : 0);
     if (nested >= 0) this.tape.fault('comment-nested', nested, nested + 1, 'A comment ends at its first closing parenthesis and must not hold an opening one.');
     if (!closed) this.tape.fault('comment-open', at, end, 'The comment must be closed with ) on the same line.');
     return end;
   }
 
   #semicolon(at: number): number {
-    this.tape.flags[this.tape.add(SEMICOLON_COMMENT, at, this.#limit)] = CLOSED;
+    this.tape.add(SEMICOLON_COMMENT, at, this.#limit, 0, CLOSED);
     return this.#limit;
   }
 
@@ -211,11 +240,10 @@ export class LineReader {
     if (this.tape.count > 0) return this.#junk(at, at + 1);
     const next = at + 1 < this.#limit ? this.#text.charCodeAt(at + 1) : 0;
     if (next === SLASH) return this.#junk(at, this.#limit);
-    const row = this.tape.add(SKIP, at, at + 1);
-    if (!isDigit(next) || next === ZERO) return at + 1;
-    this.tape.value[row] = next - ZERO;
-    this.tape.end[row] = at + 2;
-    return at + 2;
+    const hasLevel = isDigit(next) && next !== ZERO;
+    const end = hasLevel ? at + 2 : at + 1;
+    this.tape.add(SKIP, at, end, 0, 0, hasLevel ? next - ZERO : NaN);
+    return end;
   }
 
   /** ISO 6983 lets an identifier follow the percent sign up to the end of the line (from memory). */
@@ -260,10 +288,7 @@ export class LineReader {
     const value = expressions.read(this.#text, valueStart, this.#limit);
     const end = Math.max(expressions.end, equals + 1);
     this.#unsetFault(valueStart, end);
-    const row = tape.add(ASSIGNMENT, at, end);
-    tape.valueStart[row] = Math.min(valueStart, end);
-    tape.value[row] = value;
-    tape.flags[row] = this.#expressionFlags(value);
+    const row = tape.add(ASSIGNMENT, at, end, 0, this.#expressionFlags(value), value);
     tape.index[row] = this.#assignedIndex(index, at, indexStart, equals);
     return end;
   }
@@ -286,7 +311,7 @@ export class LineReader {
   #junk(at: number, end: number): number {
     const tape = this.tape;
     const last = tape.count - 1;
-    if (last >= 0 && tape.kind[last] === JUNK && tape.end[last] === at && this.#extendFault(at, end)) {
+    if (last >= 0 && tape.kind(last) === JUNK && tape.end[last] === at && this.#extendFault(at, end)) {
       tape.end[last] = end;
       return end;
     }
@@ -316,7 +341,7 @@ export class LineReader {
   }
 
   #onlySkipBefore(): boolean {
-    return this.tape.count === 0 || (this.tape.count === 1 && this.tape.kind[0] === SKIP);
+    return this.tape.count === 0 || (this.tape.count === 1 && this.tape.kind(0) === SKIP);
   }
 
   #afterWhite(at: number): number {

@@ -27,21 +27,23 @@ export class Modes {
   /** Feed mode, F, speed mode, S, T and the tool change: steps 2 to 6 of NISTIR 6556 table 8. */
   beforeSpindle(): void {
     const { block } = this.execution;
-    if (block.hasCodes) {
+    if (block.gSeen !== 0) {
       this.#modal(codes.FEED_MODE_GROUP, r.FEED_MODE, TOUCH.feedMode);
       this.#modal(codes.SPEED_MODE_GROUP, r.SPEED_MODE, TOUCH.speedMode);
     }
     if (block.has(F)) this.#value(F, r.FEED, TOUCH.feed);
     if (block.has(S)) this.#value(S, r.SPEED, TOUCH.speed);
     if (block.has(T)) this.#selectTool();
-    if (block.hasCodes && block.mOfGroup[codes.TOOL_GROUP] !== -1) this.#changeToolAtM06();
+    if (block.mOf(codes.TOOL_GROUP) !== -1) this.#changeToolAtM06();
   }
 
   /** Spindle to return level: steps 7 to 18, without the dwell. */
   modes(): void {
-    this.#spindle();
-    this.#coolant();
-    this.#overrides();
+    if (this.execution.block.mSeen !== 0) {
+      this.#spindle();
+      this.#coolant();
+      this.#overrides();
+    }
     this.#plane();
     this.#units();
     this.#radiusCompensation();
@@ -114,7 +116,7 @@ export class Modes {
   }
 
   #modal(group: number, register: number, touch: number): boolean {
-    const code = this.execution.block.gOfGroup[group]!;
+    const code = this.execution.block.gOf(group);
     if (code === -1) return false;
     this.execution.set(register, code / 10, touch);
     return true;
@@ -137,11 +139,12 @@ export class Modes {
   }
 
   #changeTool(): void {
+    this.execution.sink.mark('tool', '');
     this.execution.set(r.TOOL, this.execution.row[r.SELECTED_TOOL]!, TOUCH.tool);
   }
 
   #spindle(): void {
-    const code = this.execution.block.mOfGroup[codes.SPINDLE_GROUP]!;
+    const code = this.execution.block.mOf(codes.SPINDLE_GROUP);
     if (code === -1) return;
     const direction = code === 19 ? STOPPED : code >= 13 ? code - 10 : code;
     this.execution.set(r.SPINDLE, direction, TOUCH.spindle);
@@ -149,7 +152,7 @@ export class Modes {
   }
 
   #coolant(): void {
-    const code = this.execution.block.mOfGroup[codes.COOLANT_GROUP]!;
+    const code = this.execution.block.mOf(codes.COOLANT_GROUP);
     if (code === -1) return;
     const bit = code === 7 ? 1 : code === 8 ? 2 : code === 50 ? 4 : 8;
     this.#setCoolant(code === 9 ? 0 : this.execution.row[r.COOLANT]! | bit);
@@ -160,7 +163,7 @@ export class Modes {
   }
 
   #overrides(): void {
-    const code = this.execution.block.mOfGroup[codes.OVERRIDE_GROUP]!;
+    const code = this.execution.block.mOf(codes.OVERRIDE_GROUP);
     if (code !== -1) this.execution.row[r.OVERRIDES] = code;
   }
 
@@ -172,7 +175,7 @@ export class Modes {
   /** The position is re-expressed; every other stored number keeps its figures (NISTIR 6556 §2.1.2.9). */
   #units(): void {
     const { block, row } = this.execution;
-    const code = block.gOfGroup[codes.UNITS_GROUP]!;
+    const code = block.gOf(codes.UNITS_GROUP);
     if (code === -1) return;
     const inch = block.isInchWord(code);
     const wasInch = row[r.UNITS] === 20;
@@ -221,7 +224,7 @@ export class Modes {
 
   #refuseWithCompensation(group: number): void {
     if (this.execution.row[r.RADIUS_COMPENSATION] === 40) return;
-    const code = this.execution.block.gOfGroup[group]! / 10;
+    const code = this.execution.block.gOf(group) / 10;
     this.execution.objectToCode('compensation-on', group, () => `G${code} must not come while tool radius compensation is on; G40 must come first.`);
   }
 }

@@ -52,12 +52,12 @@ export class Motion {
   /** Steps 10, 19 and 20 of NISTIR 6556 table 8. */
   run(): void {
     const { block } = this.execution;
-    const oneShot = block.hasCodes ? block.gOfGroup[codes.ONE_SHOT]! : -1;
-    const motion = block.hasCodes ? block.gOfGroup[codes.MOTION_GROUP]! : -1;
+    const oneShot = block.gOf(codes.ONE_SHOT);
+    const motion = block.gOf(codes.MOTION_GROUP);
     if (motion !== -1) this.modes.setMotion(motion / 10);
     if (oneShot === 40 && !this.#dwell()) return;
     if (oneShot >= 921) this.#axisOffsets(oneShot);
-    if (codes.usesAxisWords(oneShot)) this.#oneShot(oneShot, motion);
+    if (oneShot !== -1 && codes.usesAxisWords(oneShot)) this.#oneShot(oneShot, motion);
     else if ((block.seen & this.#axisLetters) !== 0) this.#axisWords(oneShot, motion);
     else if (motion >= 0 && motion !== 800 && motion !== 60) this.#motionWithoutAxis(motion);
   }
@@ -67,7 +67,7 @@ export class Motion {
     const mode = row[r.MOTION]!;
     if (Number.isNaN(mode)) this.#objectToFirstAxis('motion-not-set', 'no motion code stands before this axis word, so how it moves is not known.');
     if (mode === 80) this.#objectToFirstAxis('axis-without-motion', 'after G80 an axis word needs a motion code.');
-    if (this.execution.block.hasCodes) this.#hintAtStops();
+    if (this.execution.block.mSeen !== 0) this.#hintAtStops();
     if (oneShot === 530) return this.#moveInMachineCoordinates(mode);
     if (codes.isCycle(mode)) return this.#cycles.run(mode, motion !== -1);
     this.#move(mode, motion !== -1);
@@ -94,11 +94,12 @@ export class Motion {
 
   #aimAtWords(): void {
     const { block, row } = this.execution;
-    const incremental = row[r.DISTANCE] === 91;
-    for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
-      const letter = AXIS_LETTERS[axis]!;
-      if (!block.has(letter) || this.#incremental[letter] !== -1) continue;
-      this.#stepper.aim(axis, incremental ? row[axis]! + block.values[letter]! : block.values[letter]!);
+    const isIncremental = row[r.DISTANCE] === 91;
+    const { axes } = block;
+    for (let axis = 0; axes >> axis !== 0; axis++) {
+      if ((axes & (1 << axis)) === 0) continue;
+      const value = block.values[AXIS_LETTERS[axis]!]!;
+      this.#stepper.aim(axis, isIncremental ? row[axis]! + value : value);
     }
     if ((block.seen & this.#incrementalLetters) !== 0) this.#aimAtIncrements();
   }
@@ -343,8 +344,8 @@ export class Motion {
   #hintAtStops(): void {
     const { block } = this.execution;
     for (const group of [codes.SPINDLE_GROUP, codes.COOLANT_GROUP]) {
-      const code = block.mOfGroup[group]!;
-      if (code === 5 || code === 9) this.execution.object('stop-before-motion', block.mRowOfGroup[group]!, () => `M${code} on a line with motion: RS274/NGC stops before the motion, ISO 6983 after it. On a line of its own it is clear.`);
+      const code = block.mOf(group);
+      if (code === 5 || code === 9) this.execution.object('stop-before-motion', block.mRowOf(group), () => `M${code} on a line with motion: RS274/NGC stops before the motion, ISO 6983 after it. On a line of its own it is clear.`);
     }
   }
 

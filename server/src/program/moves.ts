@@ -56,6 +56,8 @@ export class MoveList implements LineSink {
 
   problem(): void {}
 
+  mark(): void {}
+
   step(step: Step): void {
     this.moves.push(moveOf(step, this.execution, this.firstLine + this.row));
   }
@@ -66,7 +68,7 @@ function moveOf(step: Step, execution: Execution, line: number): Move {
   const moves = step.kind !== RAPID && step.kind !== DWELL;
   return {
     line, kind: KIND_NAMES[step.kind]!, ...optional('cycle', step.cycle === 0 ? NaN : step.cycle),
-    start: positionOf(step.from), end: positionOf(step.to), ...arcOf(step),
+    start: positionOf(step.from, step.axes, row), end: positionOf(step.to, step.axes, row), ...arcOf(step),
     units: row[r.UNITS] === 20 ? 'inch' : 'mm', ...optional('length', step.length), rotation: rotationOf(step),
     ...optional('feed', moves && row[r.FEED] !== r.NEVER ? row[r.FEED]! : NaN),
     feedMode: row[r.FEED_MODE] === 95 ? 'perRevolution' : row[r.FEED_MODE] === 93 ? 'inverseTime' : 'perMinute',
@@ -97,10 +99,12 @@ function rotationOf(step: Step): Move['rotation'] {
   return Object.fromEntries(turns.map(([name, axis]) => [name, step.to[axis]! - step.from[axis]!]));
 }
 
-function positionOf(values: Float64Array): Position {
+/** Axes that take no part are where the execution has them. */
+function positionOf(values: Float64Array, axes: number, row: Float64Array): Position {
   const position: Partial<Record<Axis, number>> = {};
   for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
-    if (!Number.isNaN(values[axis])) position[r.AXES[axis] as Axis] = values[axis]!;
+    const value = (axes & (1 << axis)) === 0 ? row[axis]! : values[axis]!;
+    if (!Number.isNaN(value)) position[r.AXES[axis] as Axis] = value;
   }
   return position;
 }

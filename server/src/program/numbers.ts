@@ -8,8 +8,8 @@
 import { isWhite, MINUS, NINE, PLUS, POINT, ZERO } from './characters.ts';
 
 /** Up to this many digits, digits / power of ten is the correctly rounded value. */
-const EXACT_DIGITS = 15;
-const POWERS_OF_TEN = Float64Array.from({ length: EXACT_DIGITS + 1 }, (_, power) => 10 ** power);
+export const EXACT_DIGITS = 15;
+export const POWERS_OF_TEN = Float64Array.from({ length: EXACT_DIGITS + 1 }, (_, power) => 10 ** power);
 
 export class NumberReader {
   value = NaN;

@@ -22,6 +22,7 @@ export class PatternFinder {
   readonly #patterns: readonly WordPattern[];
   /** Indices of patterns by the literal word that gives them away, those with most words first. */
   readonly #byAnchor = new Map<number, number[]>();
+  readonly #anchorLetters = new Set<number>();
 
   constructor(dialect: Dialect) {
     this.#patterns = dialect.patterns;
@@ -33,9 +34,12 @@ export class PatternFinder {
     return this.#byAnchor.size === 0;
   }
 
-  /** Whether this word gives away a pattern. */
-  isAnchor(letter: number, value: number): boolean {
-    return this.#byAnchor.has(anchorKey(letter, value));
+  /** Whether some word on the line gives away a pattern. */
+  isOn(tape: Tape): boolean {
+    for (let row = 0; row < tape.count; row++) {
+      if (tape.kind(row) === WORD && this.#anchorLetters.has(tape.letter(row)) && this.#byAnchor.has(anchorKey(tape.letter(row), tape.value[row]!))) return true;
+    }
+    return false;
   }
 
   /** All patterns on the line, in the order of their first words. */
@@ -59,7 +63,9 @@ export class PatternFinder {
   #register(index: number): void {
     const anchor = this.#patterns[index]!.words.find((word) => word.value !== undefined);
     if (anchor === undefined) return;
-    const key = anchorKey(anchor.letter.toUpperCase().charCodeAt(0), anchor.value!);
+    const letter = anchor.letter.toUpperCase().charCodeAt(0);
+    const key = anchorKey(letter, anchor.value!);
+    this.#anchorLetters.add(letter);
     const existing = this.#byAnchor.get(key);
     if (existing === undefined) this.#byAnchor.set(key, [index]);
     else existing.push(index);
@@ -68,8 +74,8 @@ export class PatternFinder {
   #candidates(tape: Tape): number[] {
     const found = new Set<number>();
     for (let row = 0; row < tape.count; row++) {
-      if (tape.kind[row] !== WORD) continue;
-      for (const index of this.#byAnchor.get(anchorKey(tape.letter[row]!, tape.value[row]!)) ?? []) found.add(index);
+      if (tape.kind(row) !== WORD) continue;
+      for (const index of this.#byAnchor.get(anchorKey(tape.letter(row), tape.value[row]!)) ?? []) found.add(index);
     }
     return [...found].sort((a, b) => this.#size(b) - this.#size(a) || a - b);
   }
@@ -89,8 +95,8 @@ export class PatternFinder {
 function rowOf(word: PatternWord, tape: Tape, used: ReadonlySet<number>, taken: readonly number[]): number {
   const letter = word.letter.toUpperCase().charCodeAt(0);
   for (let row = 0; row < tape.count; row++) {
-    if (tape.kind[row] !== WORD || tape.letter[row] !== letter || used.has(row) || taken.includes(row)) continue;
-    if (word.value !== undefined ? Math.abs(tape.value[row]! - word.value) < SAME_NUMBER : (tape.flags[row]! & VALUELESS) === 0) return row;
+    if (tape.kind(row) !== WORD || tape.letter(row) !== letter || used.has(row) || taken.includes(row)) continue;
+    if (word.value !== undefined ? Math.abs(tape.value[row]! - word.value) < SAME_NUMBER : (tape.flags(row) & VALUELESS) === 0) return row;
   }
   return -1;
 }

@@ -25,6 +25,8 @@ export class ProblemList implements LineSink {
 
   step(): void {}
 
+  mark(): void {}
+
   problem(rule: RuleId, start: number, end: number, message: () => string): void {
     const lineStart = this.piece.from + this.piece.lineStarts[this.row]!;
     this.problems.push({ row: this.row, start: start - lineStart, end: end - lineStart, rule, message: message() });

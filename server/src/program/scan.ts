@@ -4,7 +4,7 @@
  * Offsets are offsets in the line. Every character belongs to one item or is
  * white space. Knows the form of words only; what they mean is in `words.ts`.
  */
-import { COLON, OPEN_BRACKET } from './characters.ts';
+import { COLON, isWhite, OPEN_BRACKET } from './characters.ts';
 import type { FixedFormat } from './dialect.ts';
 import type { ParameterValues } from './expressions.ts';
 import { LineReader } from './lines.ts';
@@ -115,26 +115,26 @@ function itemOfRow(tape: Tape, row: number, source: string, lineStart: number): 
   const end = tape.end[row]! - lineStart;
   const text = source.slice(tape.start[row], tape.end[row]);
   const place: Place = { start, end, text };
-  switch (tape.kind[row]) {
-    case WORD: return wordOfRow(tape, row, place, lineStart);
+  switch (tape.kind(row)) {
+    case WORD: return wordOfRow(tape, row, place);
     case SEQUENCE: return { kind: 'sequence', ...place, value: known(tape.value[row]!) };
     case SKIP: return { kind: 'skip', ...place, level: known(tape.value[row]!) };
     case PERCENT: return { kind: 'percent', ...place, identifier: text.slice(1).trim() };
-    case PROGRAM_NUMBER: return { kind: 'programNumber', ...place, mark: tape.letter[row] === COLON ? ':' : 'O', value: known(tape.value[row]!) };
-    case PARENTHESIS_COMMENT: return parenthesisComment(place, (tape.flags[row]! & CLOSED) !== 0);
+    case PROGRAM_NUMBER: return { kind: 'programNumber', ...place, mark: tape.letter(row) === COLON ? ':' : 'O', value: known(tape.value[row]!) };
+    case PARENTHESIS_COMMENT: return parenthesisComment(place, (tape.flags(row) & CLOSED) !== 0);
     case SEMICOLON_COMMENT: return { kind: 'comment', style: 'semicolon', text: text.slice(1), start, end, closed: true };
-    case ASSIGNMENT: return assignmentOfRow(tape, row, place, lineStart);
+    case ASSIGNMENT: return assignmentOfRow(tape, row, place);
     case HOLE: return { kind: 'hole', ...place, name: text.slice(1, -1) };
     case JUNK:
     default: return { kind: 'junk', ...place };
   }
 }
 
-function wordOfRow(tape: Tape, row: number, place: Place, lineStart: number): Word {
-  const flags = tape.flags[row]!;
-  const valueStart = tape.valueStart[row]! - lineStart;
+function wordOfRow(tape: Tape, row: number, place: Place): Word {
+  const flags = tape.flags(row);
+  const valueStart = valueStartAfter(place, 1);
   const word: Word = {
-    kind: 'word', ...place, letter: String.fromCharCode(tape.letter[row]!), valueStart,
+    kind: 'word', ...place, letter: String.fromCharCode(tape.letter(row)), valueStart,
     value: known(tape.value[row]!), pointed: (flags & POINTED) !== 0,
   };
   if ((flags & EXPRESSION) === 0) return word;
@@ -142,11 +142,18 @@ function wordOfRow(tape: Tape, row: number, place: Place, lineStart: number): Wo
   return { ...word, expression: { start: valueStart, end: place.end, text, bracketed: text.charCodeAt(0) === OPEN_BRACKET } };
 }
 
-function assignmentOfRow(tape: Tape, row: number, place: Place, lineStart: number): Assignment {
+function assignmentOfRow(tape: Tape, row: number, place: Place): Assignment {
   return {
     kind: 'assignment', ...place, parameter: known(tape.index[row]!),
-    valueStart: tape.valueStart[row]! - lineStart, value: known(tape.value[row]!),
+    valueStart: valueStartAfter(place, place.text.indexOf('=') + 1), value: known(tape.value[row]!),
   };
+}
+
+/** The first place after `offset` characters of the item that is not white space. */
+function valueStartAfter({ start, text }: Place, offset: number): number {
+  let at = offset;
+  while (at < text.length && isWhite(text.charCodeAt(at))) at++;
+  return start + at;
 }
 
 function parenthesisComment({ start, end, text }: Place, closed: boolean): Comment {

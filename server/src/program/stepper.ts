@@ -9,31 +9,39 @@ import { ARC, DWELL, Step } from './step.ts';
 import { secondsOf } from './timing.ts';
 
 const FIRST_ROTARY = 3;
-const LAST_ROTARY = 5;
+const ROTARY_AXES = 0b111000;
+const ONLY_XYZ = 0b111;
 
 export class Stepper {
   readonly step = new Step();
 
-  constructor(private readonly execution: Execution) {}
+  /** Factor from programmed X to a radius. */
+  readonly #scaleX: number;
+
+  constructor(private readonly execution: Execution) {
+    this.#scaleX = execution.dialect.diameterProgramming ? 0.5 : 1;
+  }
 
   /** Begins a step where the axes stand. */
   begin(): Step {
-    const { step, execution } = this;
-    const { row } = execution;
-    for (let axis = 0; axis < r.AXIS_COUNT; axis++) step.from[axis] = step.to[axis] = row[axis]!;
+    const { step } = this;
+    const { row } = this.execution;
+    const { from, to } = step;
+    from[r.X] = to[r.X] = row[r.X]!;
+    from[r.Y] = to[r.Y] = row[r.Y]!;
+    from[r.Z] = to[r.Z] = row[r.Z]!;
     step.axes = 0;
     step.cycle = 0;
-    step.plane = row[r.PLANE]!;
-    step.centreA = step.centreB = NaN;
     step.sweepRadians = 0;
-    step.revolutions = NaN;
     return step;
   }
 
   /** Sends an axis of the begun step somewhere; NaN for a place that is not known. */
   aim(axis: number, value: number): void {
-    this.step.to[axis] = value;
-    this.step.axes |= 1 << axis;
+    const { step } = this;
+    step.from[axis] = this.execution.row[axis]!;
+    step.to[axis] = value;
+    step.axes |= 1 << axis;
   }
 
   /** Finishes a straight step. */
@@ -41,7 +49,7 @@ export class Stepper {
     const { step } = this;
     step.kind = kind;
     step.length = Math.sqrt(this.#squareOfLinear(step.axes));
-    step.rotationDegrees = Math.sqrt(this.#squareOfRotary());
+    step.rotationDegrees = this.#rotation();
     this.#deliver();
   }
 
@@ -49,7 +57,8 @@ export class Stepper {
   finishArc(a: number, b: number, arc: Arc | undefined): void {
     const { step } = this;
     step.kind = ARC;
-    step.rotationDegrees = Math.sqrt(this.#squareOfRotary());
+    step.plane = this.execution.row[r.PLANE]!;
+    step.rotationDegrees = this.#rotation();
     if (arc === undefined) step.length = NaN;
     else this.#measureArc(arc, a, b);
     this.#deliver();
@@ -67,7 +76,7 @@ export class Stepper {
 
   /** Factor from programmed numbers of an axis to lengths. */
   scale(axis: number): number {
-    return axis === r.X && this.execution.dialect.diameterProgramming ? 0.5 : 1;
+    return axis === r.X ? this.#scaleX : 1;
   }
 
   #measureArc(arc: Arc, a: number, b: number): void {
@@ -82,22 +91,25 @@ export class Stepper {
 
   #squareOfLinear(axes: number): number {
     const { from, to } = this.step;
-    let sum = 0;
-    for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
-      if ((axes & (1 << axis)) === 0 || (axis >= FIRST_ROTARY && axis <= LAST_ROTARY)) continue;
-      const travel = (to[axis]! - from[axis]!) * this.scale(axis);
-      sum += travel * travel;
-    }
-    return sum;
+    const x = (axes & (1 << r.X)) === 0 ? 0 : (to[r.X]! - from[r.X]!) * this.#scaleX;
+    const y = (axes & (1 << r.Y)) === 0 ? 0 : to[r.Y]! - from[r.Y]!;
+    const z = (axes & (1 << r.Z)) === 0 ? 0 : to[r.Z]! - from[r.Z]!;
+    const square = x * x + y * y + z * z;
+    return (axes & ~ONLY_XYZ) === 0 ? square : square + this.#squareOf(axes & ~ONLY_XYZ & ~ROTARY_AXES);
   }
 
-  #squareOfRotary(): number {
-    const { axes, from, to } = this.step;
+  #rotation(): number {
+    const axes = this.step.axes & ROTARY_AXES;
+    return axes === 0 ? 0 : Math.sqrt(this.#squareOf(axes));
+  }
+
+  #squareOf(axes: number): number {
+    const { from, to } = this.step;
     let sum = 0;
-    for (let axis = FIRST_ROTARY; axis <= LAST_ROTARY; axis++) {
+    for (let axis = FIRST_ROTARY; axis < r.AXIS_COUNT; axis++) {
       if ((axes & (1 << axis)) === 0) continue;
-      const turn = to[axis]! - from[axis]!;
-      sum += turn * turn;
+      const travel = to[axis]! - from[axis]!;
+      sum += travel * travel;
     }
     return sum;
   }
@@ -106,8 +118,11 @@ export class Stepper {
     const { step, execution } = this;
     step.seconds = secondsOf(step, execution.row, execution.dialect);
     execution.sink.step(step);
-    for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
-      if ((step.axes & (1 << axis)) !== 0) execution.place(axis, step.to[axis]!);
+    const { row } = execution;
+    const { axes, to } = step;
+    execution.touched |= axes;
+    for (let axis = 0; axes >> axis !== 0; axis++) {
+      if ((axes & (1 << axis)) !== 0) row[axis] = to[axis]!;
     }
   }
 }

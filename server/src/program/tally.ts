@@ -3,7 +3,7 @@
  * it sets, how many problems of each rule it has, how long it takes, and where
  * operations may begin. A few numbers a piece, however long the program is.
  */
-import type { LineSink } from './execution.ts';
+import type { LineSink, MarkKind } from './execution.ts';
 import * as r from './registers.ts';
 import { type RuleId } from './rules.ts';
 import { RULE_IDS } from './problems.ts';
@@ -65,7 +65,7 @@ export class Sums {
 /** A line at which an operation may begin or end, with the sums of its piece before it. */
 export interface Mark {
   readonly row: number;
-  readonly kind: 'tool' | 'sync' | 'noteStart' | 'noteEnd';
+  readonly kind: MarkKind;
   /** The process name of a note. */
   readonly name: string;
   readonly before: Sums;
@@ -103,8 +103,8 @@ export class Tally implements LineSink {
     this.sums.addStep(step, this.registers[r.UNITS] === 20 ? INCH_IN_MM : 1);
   }
 
-  mark(kind: Mark['kind'], name: string, before: Sums): void {
-    (this.marks ??= []).push({ row: this.row, kind, name, before: new Sums().set(before) });
+  mark(kind: MarkKind, name: string): void {
+    (this.marks ??= []).push({ row: this.row, kind, name, before: new Sums().set(this.sums) });
   }
 
   /** What was tallied since the last time; begins again. */

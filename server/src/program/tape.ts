@@ -38,21 +38,35 @@ export interface Fault {
 
 const FIRST_CAPACITY = 64;
 
+/** An item's kind, flags and letter share one number, so that adding an item is four writes. */
+const FLAGS_AT = 8;
+const LETTER_AT = 16;
+const BYTE = 255;
+
 export class Tape {
   count = 0;
-  kind = new Uint8Array(FIRST_CAPACITY);
-  /** Upper case character code; 0 where an item has no letter. */
-  letter = new Uint8Array(FIRST_CAPACITY);
-  flags = new Uint8Array(FIRST_CAPACITY);
   start = new Int32Array(FIRST_CAPACITY);
   end = new Int32Array(FIRST_CAPACITY);
-  valueStart = new Int32Array(FIRST_CAPACITY);
   /** NaN where there is no value or it is not known. */
   value = new Float64Array(FIRST_CAPACITY);
   /** The parameter number of an assignment. */
   index = new Float64Array(FIRST_CAPACITY);
   /** Empty on nearly every line. */
   faults: Fault[] = [];
+  #tags = new Int32Array(FIRST_CAPACITY);
+
+  kind(row: number): number {
+    return this.#tags[row]! & BYTE;
+  }
+
+  flags(row: number): number {
+    return (this.#tags[row]! >> FLAGS_AT) & BYTE;
+  }
+
+  /** Upper case character code; 0 where an item has no letter. */
+  letter(row: number): number {
+    return this.#tags[row]! >> LETTER_AT;
+  }
 
   clear(): void {
     this.count = 0;
@@ -60,17 +74,18 @@ export class Tape {
   }
 
   /** Adds an item and returns its row. */
-  add(kind: number, start: number, end: number): number {
+  add(kind: number, start: number, end: number, letter = 0, flags = 0, value = NaN): number {
     const row = this.count++;
-    if (row === this.kind.length) this.#grow();
-    this.kind[row] = kind;
-    this.letter[row] = 0;
-    this.flags[row] = 0;
+    if (row === this.start.length) this.#grow();
+    this.#tags[row] = kind | (flags << FLAGS_AT) | (letter << LETTER_AT);
     this.start[row] = start;
     this.end[row] = end;
-    this.valueStart[row] = end;
-    this.value[row] = NaN;
+    this.value[row] = value;
     return row;
+  }
+
+  setFlags(row: number, flags: number): void {
+    this.#tags[row] = (this.#tags[row]! & ~(BYTE << FLAGS_AT)) | (flags << FLAGS_AT);
   }
 
   fault(rule: RuleId, start: number, end: number, message: string): void {
@@ -78,19 +93,16 @@ export class Tape {
   }
 
   #grow(): void {
-    const capacity = this.kind.length * 2;
-    this.kind = copyInto(new Uint8Array(capacity), this.kind);
-    this.letter = copyInto(new Uint8Array(capacity), this.letter);
-    this.flags = copyInto(new Uint8Array(capacity), this.flags);
+    const capacity = this.start.length * 2;
+    this.#tags = copyInto(new Int32Array(capacity), this.#tags);
     this.start = copyInto(new Int32Array(capacity), this.start);
     this.end = copyInto(new Int32Array(capacity), this.end);
-    this.valueStart = copyInto(new Int32Array(capacity), this.valueStart);
     this.value = copyInto(new Float64Array(capacity), this.value);
     this.index = copyInto(new Float64Array(capacity), this.index);
   }
 }
 
-function copyInto<T extends Uint8Array | Int32Array | Float64Array>(larger: T, smaller: T): T {
+function copyInto<T extends Int32Array | Float64Array>(larger: T, smaller: T): T {
   larger.set(smaller);
   return larger;
 }

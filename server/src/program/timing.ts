@@ -137,18 +137,23 @@ export function meanOfAtLeast(from: number, to: number, least: number): number {
   return below * least + ((1 - below) * (least + high)) / 2;
 }
 
-/** By the midpoint rule, whose error on a smooth arc is far below that of ideal times. */
+/** By the midpoint rule, whose error on a smooth arc is far below that of ideal times. Each sample turns the last one on. */
 function meanDiameterOnArc(step: Step, least: number, dialect: Dialect): number {
   const scale = dialect.diameterProgramming ? 2 : 1;
   const isXFirst = step.plane === 17;
   const centreX = (isXFirst ? step.centreA : step.centreB) / scale;
-  const along = step.from[r.X]! / scale - centreX;
-  const across = isXFirst ? step.centreB - step.from[r.Y]! : step.from[r.Z]! - step.centreA;
+  let along = step.from[r.X]! / scale - centreX;
+  let across = isXFirst ? step.centreB - step.from[r.Y]! : step.from[r.Z]! - step.centreA;
+  const turn = step.sweepRadians / SAMPLES_ON_AN_ARC;
+  const cosine = Math.cos(turn);
+  const sine = Math.sin(turn);
+  [along, across] = [along * Math.cos(turn / 2) + across * Math.sin(turn / 2), across * Math.cos(turn / 2) - along * Math.sin(turn / 2)];
   let sum = 0;
   for (let sample = 0; sample < SAMPLES_ON_AN_ARC; sample++) {
-    const angle = (step.sweepRadians * (sample + 0.5)) / SAMPLES_ON_AN_ARC;
-    const x = centreX + along * Math.cos(angle) + across * Math.sin(angle);
-    sum += Math.max(2 * Math.abs(x), least);
+    sum += Math.max(2 * Math.abs(centreX + along), least);
+    const next = along * cosine + across * sine;
+    across = across * cosine - along * sine;
+    along = next;
   }
   return sum / SAMPLES_ON_AN_ARC;
 }
