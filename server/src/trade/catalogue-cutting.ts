@@ -20,13 +20,13 @@ export const cuttingCatalogue = {
     name: 'time of facing at constant surface speed', symbol: 't', formula: 'pi (D1^2 - D2^2) / (4 f v_c), below the clamp diameter (D1 - D2) / (2 f n_max)',
     dimension: 'seconds', source: 'integration of the radius over feed and turns', standing: 'derived',
   },
+  facingTimeAtConstantRpm: { name: 'time of facing at constant spindle speed', symbol: 't', formula: '(D1 - D2) / (2 f n)', dimension: 'seconds', source: ELEMENTARY, standing: 'derived' },
+  chipLoad: { name: 'feed per tooth', symbol: 'f_z', formula: 'f / z', dimension: 'length', source: ELEMENTARY, standing: 'seen in source' },
 } satisfies Record<string, CatalogueFacts>;
 
-/** Figures of the layers below. */
-export const cuttingBasicsCatalogue = {
-  chipLoad: { name: 'feed per tooth', symbol: 'f_z', formula: 'f / z', dimension: 'length', source: ELEMENTARY, standing: 'seen in source' },
+/** What the functions of cutting-figures.ts return. */
+export const toolAndCutCatalogue = {
   cutTime: { name: 'time of a cut', symbol: 't', formula: 'L / v_f', dimension: 'seconds', source: ELEMENTARY, standing: 'seen in source' },
-  facingTimeAtConstantRpm: { name: 'time of facing at constant spindle speed', symbol: 't', formula: '(D1 - D2) / (2 f n)', dimension: 'seconds', source: ELEMENTARY, standing: 'derived' },
   meanRoughness: { name: 'mean roughness of the feed marks', symbol: 'R_a', formula: '4 / (9 sqrt 3) R_t', dimension: 'length', source: 'mean of a row of parabolas', standing: 'derived' },
   scallopHeight: { name: 'scallop height', symbol: 'h', formula: 'R - sqrt(R^2 - s^2/4)', dimension: 'length', source: ROUND_EDGE, standing: 'derived' },
   stepoverForScallop: { name: 'stepover for a scallop height', symbol: 's', formula: '2 sqrt(h (2 R - h))', dimension: 'length', source: ROUND_EDGE, standing: 'derived' },
@@ -41,7 +41,8 @@ export const cuttingBasicsCatalogue = {
   sweptDiameter: { name: 'diameter swept with run-out', symbol: '', formula: 'd + TIR', dimension: 'length', source: 'geometry, two teeth', standing: 'derived' },
   permissibleEccentricity: { name: 'permissible eccentricity of mass', symbol: 'e_per', formula: 'G / omega', dimension: 'micrometres', source: 'ISO 1940-1', standing: 'seen in source' },
   permissibleUnbalance: { name: 'permissible unbalance', symbol: 'U', formula: '9549 G m / n', dimension: 'gramMillimetres', source: 'ISO 1940-1', standing: 'seen in source' },
-  presetOffset: { name: 'tool offsets from edge readings', symbol: 'X, Y, Z', formula: 'edge, middle of the edge, front', dimension: 'length', source: 'geometry', standing: 'derived' },
-  decimalDegrees: { name: 'decimal degrees', symbol: '', formula: "D + M/60 + S/3600", dimension: 'degrees', source: 'reference page on degrees, minutes and seconds', standing: 'seen in source' },
-  leanOver: { name: 'lean over a length', symbol: '', formula: 'L tan delta', dimension: 'length', source: 'geometry', standing: 'derived' },
+  presetX: { name: 'tool offset in X', symbol: 'X', formula: 'edge, doubled where offsets are diameters', dimension: 'length', source: 'geometry', standing: 'derived' },
+  presetY: { name: 'tool offset in Y', symbol: 'Y', formula: 'middle of the edge', dimension: 'length', source: 'geometry', standing: 'derived' },
+  presetZ: { name: 'tool offset in Z', symbol: 'Z', formula: 'front of the insert', dimension: 'length', source: 'geometry', standing: 'derived' },
+  presetWidth: { name: 'width of the insert as read', symbol: 'b', formula: 'upper less lower corner', dimension: 'length', source: 'geometry', standing: 'derived' },
 } satisfies Record<string, CatalogueFacts>;

@@ -31,16 +31,15 @@ export const engravingCatalogue = {
   },
 } satisfies Record<string, CatalogueFacts>;
 
-/** Figures of the layers below. */
-export const engravingBasicsCatalogue = {
+/** What the functions of engraving-figures.ts return. */
+export const engravedLineCatalogue = {
   depthForLineWidth: { name: 'depth for a line width', symbol: 'a_p', formula: '(w - d_tip) / (2 tan(alpha/2))', dimension: 'length', source: POINTED_TOOL, standing: 'seen in source' },
   lineWidthError: { name: 'change of line width by a depth error', symbol: '', formula: '2 delta tan(alpha/2)', dimension: 'length', source: POINTED_TOOL, standing: 'derived' },
   meanCuttingSpeed: { name: 'cutting speed at the middle of the depth', symbol: 'v_c', formula: 'pi (d_tip + d_eff)/2 n', dimension: 'cuttingSpeed', source: 'elementary', standing: 'seen in source' },
-  chipLoadLargest: { name: 'largest chip load with run-out', symbol: '', formula: 'f_z + TIR sin(pi/z)', dimension: 'length', source: 'kinematics of teeth on an eccentric circle', standing: 'derived' },
-  chipLoadSmallest: { name: 'smallest chip load with run-out', symbol: '', formula: 'f_z - TIR sin(pi/z), not below 0', dimension: 'length', source: 'kinematics of teeth on an eccentric circle', standing: 'derived' },
-  strokePoint: { name: 'point of a letter', symbol: '', formula: 'font coordinates x height / 21', dimension: 'length', source: 'Hershey Roman simplex letters', standing: 'seen in source' },
+  chipLoadLargest: { name: 'largest chip load with run-out', symbol: 'f_max', formula: 'f_z + TIR sin(pi/z)', dimension: 'length', source: 'kinematics of teeth on an eccentric circle', standing: 'derived' },
+  chipLoadSmallest: { name: 'smallest chip load with run-out', symbol: 'f_min', formula: 'f_z - TIR sin(pi/z), not below 0', dimension: 'length', source: 'kinematics of teeth on an eccentric circle', standing: 'derived' },
   wrapAngle: { name: 'turn of the work for an arc', symbol: 'C', formula: 's 360 / (pi D)', dimension: 'degrees', source: 'geometry of a cylinder', standing: 'derived' },
-  rotaryFeed: { name: 'rotary feed for a surface feed', symbol: 'omega', formula: 'v_f 360 / (pi D)', dimension: 'plain', source: 'geometry of a cylinder', standing: 'derived' },
+  rotaryFeed: { name: 'rotary feed for a surface feed', symbol: 'omega', formula: 'v_f 360 / (pi D)', dimension: 'degreesPerMinute', source: 'geometry of a cylinder', standing: 'derived' },
   flatToolDepthLoss: { name: 'depth lost by a flat line on a cylinder', symbol: '', formula: 'R - sqrt(R^2 - h^2)', dimension: 'length', source: 'geometry of a cylinder', standing: 'derived' },
   customaryLineWidth: { name: 'customary line width for a letter height', symbol: 'w', formula: '0.12 h', dimension: 'length', source: 'sign and instrument practice, one published source', standing: 'seen in source' },
 } satisfies Record<string, CatalogueFacts>;

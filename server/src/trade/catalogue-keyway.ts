@@ -75,40 +75,48 @@ export const slotCatalogue = {
   slotWidth: { name: 'width that the insert must cover', symbol: 'w', formula: 'between the points where the sides of the slot start', dimension: 'length', source: GEOMETRY, standing: 'derived' },
 } satisfies Record<string, CatalogueFacts>;
 
-/** Figures of the layers below, which others are made from. */
-export const slottingBasicsCatalogue = {
-  limitDeviation: {
-    name: 'limit deviation', symbol: 'ES, EI', formula: 'fundamental deviation and IT by table and rule', dimension: 'micrometres',
-    source: 'ISO 286-1, ISO 286-2', standing: 'recomputed published value',
-  },
-  standardTolerance: { name: 'standard tolerance', symbol: 'IT', formula: 'table', dimension: 'micrometres', source: 'ISO 286-1', standing: 'seen in source' },
-  toleranceUnit: { name: 'tolerance unit', symbol: 'i', formula: '0.45 D^(1/3) + 0.001 D', dimension: 'micrometres', source: 'ISO 286-1', standing: 'seen in source' },
-  metricKeySize: { name: 'metric key by bore', symbol: 'b, h, t1, t2', formula: 'table', dimension: 'length', source: 'DIN 6885-1:1968', standing: 'seen in source' },
-  depthControlDimension: {
-    name: 'depth control dimension', symbol: 'S, T', formula: 'S = D - Y - H/2, T = D - Y + H/2 + C', dimension: 'length',
-    source: 'ASME B17.1-1967', standing: 'recomputed published value',
-  },
-  inchKeySeatLimit: { name: 'limits of inch key and keyseat', symbol: '', formula: 'table by class', dimension: 'length', source: 'ASME B17.1-1967', standing: 'seen in source' },
-  slotArea: { name: 'area of the cross-section', symbol: 'A', formula: 'b r_f - (b/2 x_c + R^2 asin(b/2R))', dimension: 'area', source: GEOMETRY, standing: 'derived' },
+/** What `metricKeyFigures` and `inchKeyFigures` return. */
+export const keyCatalogue = {
+  keyWidth: { name: 'width of the key', symbol: 'b', formula: 'table by bore', dimension: 'length', source: 'DIN 6885-1, ASME B17.1', standing: 'seen in source' },
+  keyHeight: { name: 'height of the key', symbol: 'h', formula: 'table by bore', dimension: 'length', source: 'DIN 6885-1, ASME B17.1', standing: 'seen in source' },
+  shaftDepth: { name: 'depth in the shaft', symbol: 't1', formula: 'table by bore', dimension: 'length', source: 'DIN 6885-1:1968', standing: 'seen in source' },
+  hubDepth: { name: 'depth in the hub', symbol: 't2', formula: 'table by bore', dimension: 'length', source: 'DIN 6885-1:1968', standing: 'seen in source' },
+  depthTolerance: { name: 'upper limit of the depths', symbol: '', formula: 'table by bore', dimension: 'length', source: 'DIN 6885-1:1968', standing: 'seen in source' },
+  cornerRadiusMin: { name: 'smallest corner radius', symbol: 'r2', formula: 'table by bore', dimension: 'length', source: 'ISO/R 773:1969, one published source', standing: 'seen in source' },
+  cornerRadiusMax: { name: 'largest corner radius', symbol: 'r2', formula: 'table by bore', dimension: 'length', source: 'ISO/R 773:1969, one published source', standing: 'seen in source' },
+  shaftDimension: { name: 'floor of the keyseat to the opposite side of the shaft', symbol: 'S', formula: 'D - Y - H/2', dimension: 'length', source: 'ASME B17.1-1967', standing: 'recomputed published value' },
+  hubDimension: { name: 'floor of the keyway to the opposite side of the bore', symbol: 'T', formula: 'D - Y + H/2 + C', dimension: 'length', source: 'ASME B17.1-1967', standing: 'recomputed published value' },
+  seatWidthUpper: { name: 'upper limit of the keyseat width', symbol: '', formula: 'table by class', dimension: 'length', source: 'ASME B17.1-1967', standing: 'seen in source' },
+  keyWidthUpper: { name: 'upper limit of the key width', symbol: '', formula: 'table by class', dimension: 'length', source: 'ASME B17.1-1967', standing: 'seen in source' },
+  keyWidthLower: { name: 'lower limit of the key width', symbol: '', formula: 'table by class', dimension: 'length', source: 'ASME B17.1-1967', standing: 'seen in source' },
+} satisfies Record<string, CatalogueFacts>;
+
+/** What `fitFigures` returns. */
+export const fitCatalogue = {
+  upperDeviation: { name: 'upper deviation', symbol: 'ES', formula: 'fundamental deviation and IT by table and rule', dimension: 'micrometres', source: 'ISO 286-1, ISO 286-2', standing: 'recomputed published value' },
+  lowerDeviation: { name: 'lower deviation', symbol: 'EI', formula: 'fundamental deviation and IT by table and rule', dimension: 'micrometres', source: 'ISO 286-1, ISO 286-2', standing: 'recomputed published value' },
+  standardTolerance: { name: 'standard tolerance', symbol: 'IT', formula: 'table by size and grade', dimension: 'micrometres', source: 'ISO 286-1', standing: 'seen in source' },
+  toleranceUnit: { name: 'tolerance unit', symbol: 'i', formula: '0.45 D^(1/3) + 0.001 D, D the geometric mean of the range', dimension: 'micrometres', source: 'ISO 286-1', standing: 'seen in source' },
+} satisfies Record<string, CatalogueFacts>;
+
+/** What the functions of slotting-figures.ts return. */
+export const slottingCatalogue = {
   floorRadius: { name: 'floor from a measured bore', symbol: 'r_f', formula: 'M - D_act/2', dimension: 'length', source: GEOMETRY, standing: 'derived' },
-  strokeSpeed: { name: 'speed on the stroke', symbol: 'v(x)', formula: '2 v_p sqrt(x/S (1 - x/S))', dimension: 'cuttingSpeed', source: KINEMATICS, standing: 'derived' },
-  crankSpeed: {
-    name: 'speed of a crank with a finite rod', symbol: 'v', formula: 'omega r (sin + lambda sin cos / sqrt(1 - lambda^2 sin^2))', dimension: 'cuttingSpeed',
-    source: 'piston motion', standing: 'seen in source',
-  },
-  peakSpeedFactor: { name: 'peak speed with a finite rod over sinusoidal', symbol: '', formula: 'largest of v; about sqrt(1 + lambda^2)', dimension: 'plain', source: 'piston motion', standing: 'seen in source' },
+  slotArea: { name: 'area of the cross-section', symbol: 'A', formula: 'b r_f - (b/2 x_c + R^2 asin(b/2R))', dimension: 'area', source: GEOMETRY, standing: 'derived' },
+  strokeSpeed: { name: 'speed at a place of the stroke', symbol: 'v(x)', formula: '2 v_p sqrt(x/S (1 - x/S))', dimension: 'cuttingSpeed', source: KINEMATICS, standing: 'derived' },
+  crankSpeed: { name: 'speed at a crank angle, finite rod', symbol: 'v', formula: 'omega r (sin + lambda sin cos / sqrt(1 - lambda^2 sin^2))', dimension: 'cuttingSpeed', source: 'piston motion', standing: 'seen in source' },
+  peakSpeedFactor: { name: 'peak speed with a finite rod over sinusoidal', symbol: 'k', formula: 'largest of v; about sqrt(1 + lambda^2)', dimension: 'plain', source: 'piston motion', standing: 'seen in source' },
   quickReturnSpeed: { name: 'speed of a quick-return stroke', symbol: 'V', formula: 'S N (1 + m)', dimension: 'cuttingSpeed', source: SHAPER_THEORY, standing: 'seen in source' },
   boxCycle: { name: 'time of a box cycle', symbol: 't_pass', formula: 'S/F_cut + S/F_return + 2 r/F_lift', dimension: 'seconds', source: KINEMATICS, standing: 'derived' },
-  axisMove: { name: 'time of an axis with acceleration', symbol: 't', formula: 'L/v + v/a, or 2 sqrt(L/a)', dimension: 'seconds', source: 'kinematics', standing: 'derived' },
-  sparkOutDwell: { name: 'dwell for spark-out', symbol: 'P', formula: 'N_spark 60 / n_s', dimension: 'seconds', source: KINEMATICS, standing: 'derived' },
-  floorStep: { name: 'step in the floor', symbol: '', formula: '(W - b) tan epsilon', dimension: 'length', source: GEOMETRY, standing: 'derived' },
-  sidePasses: { name: 'offsets of side passes', symbol: 'y', formula: '0, then +/-(W - b)/2 k/m', dimension: 'length', source: `${GEOMETRY}; the least overlap is common practice`, standing: 'derived' },
+  axisMove: { name: 'time of the cutting stroke with acceleration', symbol: 't', formula: 'S/v + v/a, or 2 sqrt(S/a)', dimension: 'seconds', source: 'kinematics', standing: 'derived' },
   turnForOffset: { name: 'turn in place of an offset', symbol: 'delta', formula: 'asin(y/r)', dimension: 'degrees', source: GEOMETRY, standing: 'derived' },
-  clockedToGear: { name: 'C of a keyway on a tooth or space', symbol: 'C', formula: 'C_tooth + (i or i + 1/2) 360/z', dimension: 'degrees', source: GEOMETRY, standing: 'derived' },
+  floorLean: { name: 'lean of the floor when turned in place of an offset', symbol: '', formula: 'b tan delta', dimension: 'length', source: GEOMETRY, standing: 'derived' },
+  flankLean: { name: 'lean of the flank when turned in place of an offset', symbol: '', formula: 't2 tan delta', dimension: 'length', source: GEOMETRY, standing: 'derived' },
+  floorStep: { name: 'step in the floor by an edge out of square', symbol: '', formula: '(W - b) tan epsilon', dimension: 'length', source: GEOMETRY, standing: 'derived' },
+  floorTilt: { name: 'tilt of the floor by an edge out of square', symbol: '', formula: 'b tan epsilon', dimension: 'length', source: GEOMETRY, standing: 'derived' },
+  clockedToGear: { name: 'C of a keyway on a tooth or a space', symbol: 'C', formula: 'C_tooth + (i or i + 1/2) 360/z', dimension: 'degrees', source: GEOMETRY, standing: 'derived' },
   pitchErrorFromRounding: { name: 'pitch error from rounding C', symbol: '', formula: 'r delta', dimension: 'length', source: GEOMETRY, standing: 'derived' },
   acrossCorners: { name: 'width across corners', symbol: 'e', formula: 'AF / cos(pi/N)', dimension: 'length', source: 'regular polygon', standing: 'seen in source' },
-  flatLength: { name: 'length of a flat', symbol: '', formula: 'AF tan(pi/N)', dimension: 'length', source: 'regular polygon', standing: 'derived' },
-  cornerCutDepth: { name: 'depth of a corner', symbol: '', formula: '(e - D)/2', dimension: 'length', source: 'regular polygon', standing: 'derived' },
-  grooveWidth: { name: 'width of a V groove at the bore', symbol: 'w', formula: 'flank line meets the circle', dimension: 'length', source: GEOMETRY, standing: 'derived' },
-  splineSpaceCut: { name: 'cut of a straight spline space', symbol: '', formula: '(D - d)/2 and sagitta', dimension: 'length', source: 'ISO 14:1982 and geometry', standing: 'derived' },
+  flatLength: { name: 'length of a flat', symbol: 'a', formula: 'AF tan(pi/N)', dimension: 'length', source: 'regular polygon', standing: 'derived' },
+  cornerCutDepth: { name: 'depth of a corner', symbol: 'h', formula: '(e - D)/2', dimension: 'length', source: 'regular polygon', standing: 'derived' },
 } satisfies Record<string, CatalogueFacts>;

@@ -5,13 +5,13 @@
  */
 import { unitOf } from './catalogue.ts';
 import { cuttingCatalogue } from './catalogue-cutting.ts';
-import { clampDiameter, facingSeconds, rpmUnderClamp, type SurfaceSpeed } from './constant-surface-speed.ts';
+import { clampDiameter, facingSeconds, facingSecondsAtConstantRpm, rpmUnderClamp, type SurfaceSpeed } from './constant-surface-speed.ts';
 import { turningSpeed } from './domain.ts';
 import { figureMaker, type FigureMaker } from './figure-maker.ts';
 import { lengthPerSpeedUnit } from './lengths.ts';
 import { OutOfRange, shown, type Quantity, type Units } from './quantity.ts';
 import { turningRemovalRate } from './removal-and-approach.ts';
-import { cuttingSpeedOf, feedPerMinuteOf, feedPerRevolutionOf, feedPerRevolutionOfTeeth, rpmOf } from './speeds-and-feeds.ts';
+import { chipLoadOf, cuttingSpeedOf, feedPerMinuteOf, feedPerRevolutionOf, feedPerRevolutionOfTeeth, rpmOf } from './speeds-and-feeds.ts';
 import { peakToValley } from './surface-finish.ts';
 
 export interface CuttingInput {
@@ -59,15 +59,25 @@ export interface FacingInput extends SurfaceSpeed {
 }
 
 /** Time of facing at constant surface speed with a limit on the turns, and where the limit takes over. */
-export function facing(input: FacingInput): Record<'facingTime' | 'clampDiameter', Quantity> {
+export function facing(input: FacingInput): Record<'facingTime' | 'facingTimeAtConstantRpm' | 'clampDiameter', Quantity> {
   const figure = figureMaker(cuttingCatalogue, input.units);
   const { fromDiameter, toDiameter, feedPerRevolution, cuttingSpeed, clampRpm } = input;
   const seconds = facingSeconds(input, fromDiameter, toDiameter, feedPerRevolution);
   return {
     facingTime: figure('facingTime', seconds, () =>
       `t from ${shown(fromDiameter)} to ${shown(toDiameter)}: f = ${shown(feedPerRevolution)}, v_c = ${shown(cuttingSpeed)}, at most ${shown(clampRpm)} turns below ${shown(clampDiameter(input))} = ${shown(seconds)} s`),
+    facingTimeAtConstantRpm: constantRpmFigure(input, figure),
     clampDiameter: clampFigure(input, figure),
   };
+}
+
+/** What the same facing takes when the turns stay those of the outer diameter, for comparison. */
+function constantRpmFigure(input: FacingInput, figure: Maker): Quantity {
+  const { fromDiameter, toDiameter, feedPerRevolution } = input;
+  const rpm = rpmUnderClamp(input, Math.max(fromDiameter, toDiameter));
+  const seconds = facingSecondsAtConstantRpm(rpm, fromDiameter, toDiameter, feedPerRevolution);
+  return figure('facingTimeAtConstantRpm', seconds, () =>
+    `60 (D1 - D2) / (2 f n) = 60 x ${shown(Math.abs(fromDiameter - toDiameter))} / (2 x ${shown(feedPerRevolution)} x ${shown(rpm)}) = ${shown(seconds)} s`);
 }
 
 interface Known {
@@ -120,7 +130,17 @@ function clampFigure(css: SurfaceSpeed, figure: Maker): Quantity {
     `${perSpeed} v_c / (pi n_max) = ${perSpeed} x ${shown(css.cuttingSpeed)} / (pi x ${shown(css.clampRpm)}) = ${shown(diameter)}`);
 }
 
-function feedFigures({ units }: CuttingInput, { rpm, feedPerRevolution }: Known, figure: Maker): CuttingQuantities {
+function feedFigures(input: CuttingInput, known: Known, figure: Maker): CuttingQuantities {
+  return { ...turnFeedFigures(input, known, figure), ...toothFeedFigure(input, known, figure) };
+}
+
+function toothFeedFigure({ flutes }: CuttingInput, { feedPerRevolution }: Known, figure: Maker): CuttingQuantities {
+  if (flutes === undefined || feedPerRevolution === undefined) return {};
+  const load = chipLoadOf(feedPerRevolution, flutes);
+  return { chipLoad: figure('chipLoad', load, () => `f / z = ${shown(feedPerRevolution)} / ${flutes} = ${shown(load, 6)}`) };
+}
+
+function turnFeedFigures({ units }: CuttingInput, { rpm, feedPerRevolution }: Known, figure: Maker): CuttingQuantities {
   if (rpm === undefined || feedPerRevolution === undefined) return {};
   const perMinute = feedPerMinuteOf(feedPerRevolution, rpm);
   const [minute, revolution] = [unitOf('lengthPerMinute', units), unitOf('lengthPerRevolution', units)];

@@ -35,7 +35,7 @@ export const ISO_CLASSES_IN_WORDS =
  * Source: ISO 286-1 and ISO 286-2, tables and rules.
  */
 export function limitDeviations(nominalMillimetres: number, isoClass: string): LimitDeviations {
-  const { letter, grade } = parseClass(isoClass);
+  const { letter, grade } = parseIsoClass(isoClass);
   const index = sizeRangeIndex(nominalMillimetres);
   const tolerance = toleranceAt(grade, index);
   const limits = letter === letter.toUpperCase() ? holeLimits : shaftLimits;
@@ -62,13 +62,18 @@ export function standardToleranceMicrometres(nominalMillimetres: number, grade: 
 }
 
 /**
- * The tolerance unit i of the standard in micrometres; the grades 5 to 12 are
- * 7, 10, 16, 25, 40, 64, 100 and 160 of it before the standard's own rounding.
+ * The tolerance unit i of a size's range in micrometres, at the geometric mean
+ * of the range; the grades 5 to 12 are 7, 10, 16, 25, 40, 64, 100 and 160 of it
+ * before the standard's own rounding.
+ *
+ * @throws OutOfRange on `nominal`
  * Source: ISO 286-1.
  */
-export function toleranceUnitMicrometres(geometricMeanMillimetres: number): number {
-  const size = inRange('geometricMean', geometricMeanMillimetres, { over: 0, atMost: 500 });
-  return 0.45 * Math.cbrt(size) + 0.001 * size;
+export function toleranceUnitMicrometres(nominalMillimetres: number): number {
+  const index = sizeRangeIndex(nominalMillimetres);
+  // The standard takes 1 for the lower end of the first range, whose mean would be 0.
+  const mean = Math.sqrt((index === 0 ? 1 : cell(SIZE_UP_TO, index - 1)) * cell(SIZE_UP_TO, index));
+  return 0.45 * Math.cbrt(mean) + 0.001 * mean;
 }
 
 /**
@@ -94,7 +99,8 @@ type UpperAndLower = readonly [number, number];
 
 const HOLES_BELOW_ZERO = new Set(['K', 'M', 'N', 'P']);
 
-function parseClass(isoClass: string): { letter: string; grade: number } {
+/** Letter and grade of a class. Throws `OutOfRange` on `fit` for what is no class of the tables. */
+export function parseIsoClass(isoClass: string): { letter: string; grade: number } {
   const match = /^([A-Z]{1,2}|[a-z]{1,2})([5-9]|1[0-2])$/.exec(isoClass);
   if (!match) throw unknownClass(isoClass);
   return { letter: match[1] ?? '', grade: Number(match[2]) };

@@ -16,7 +16,7 @@ export interface VGroove {
   boreDiameter: number;
   /** Distance of the groove's floor from the axis. */
   floorRadius: number;
-  /** Between the two flanks. */
+  /** Between the two flanks, 1 to 179 degrees. */
   includedAngleDegrees: number;
   /** Width of the flat at the point, 0 for a sharp point. */
   tipFlat: number;
@@ -52,7 +52,7 @@ export function landBetweenGrooves(groove: VGroove, howMany: number): number {
 function checkedGroove({ boreDiameter, floorRadius, includedAngleDegrees, tipFlat }: VGroove) {
   const boreRadius = positiveLength('boreDiameter', boreDiameter) / 2;
   inRange('floorRadius', floorRadius, { over: boreRadius, atMost: 2 * boreRadius });
-  inRange('includedAngleDegrees', includedAngleDegrees, { over: 0, under: 180 });
+  inRange('includedAngleDegrees', includedAngleDegrees, { atLeast: 1, atMost: 179 });
   lengthOrZero('tipFlat', tipFlat);
   inRange('tipFlat', tipFlat, { under: boreDiameter });
   const slope = Math.tan(radians(includedAngleDegrees / 2));

@@ -9,9 +9,9 @@ import { decimalDegrees } from '../../../server/src/trade/small-angles.ts';
 import { chipLoadOf, cuttingSpeedOf, diameterOf, feedPerMinuteOf, feedPerRevolutionOf, feedPerRevolutionOfTeeth, rpmOf } from '../../../server/src/trade/speeds-and-feeds.ts';
 import { feedForPeakToValley, meanRoughness, peakToValley, scallopHeight, stepoverForScallop } from '../../../server/src/trade/surface-finish.ts';
 import { runCheckTables } from './checks.ts';
-import { cuttingCheckTables } from './cutting.cases.ts';
+import { cuttingCheckTables, smallAngleCheckTables, toolAndCutCheckTables } from './cutting.cases.ts';
 
-runCheckTables(cuttingCheckTables);
+runCheckTables([...cuttingCheckTables, ...toolAndCutCheckTables, ...smallAngleCheckTables]);
 
 describe('what is given decides what comes out', () => {
   it('leaves out what does not follow', () => {

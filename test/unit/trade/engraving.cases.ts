@@ -1,11 +1,10 @@
 /** Checks of engraving: pointed tool, chip load, letters, wrapping. */
-import { flatToolDepthLoss, rotaryFeedDegreesPerMinute, wrapAngleDegrees } from '../../../server/src/trade/engraving-path.ts';
+import { chipLoadFigures, engravedLineFigures, wrapFigures, type EngravedLineInput, type WrapInput } from '../../../server/src/trade/engraving-figures.ts';
 import { engraving, type EngravingInput, type EngravingQuantityId } from '../../../server/src/trade/engraving.ts';
-import { customaryLineWidth, depthForLineWidth, meanCuttingSpeed, lineWidthError, type PointedTool } from '../../../server/src/trade/pointed-tool.ts';
-import { chipLoadWithRunOut } from '../../../server/src/trade/run-out.ts';
 import type { Standing } from '../../../server/src/trade/standing.ts';
 import { strokesOfText, widthOfText } from '../../../server/src/trade/strokes.ts';
 import { checkTable, type Check, type CheckTable } from './checks.ts';
+import { valueOf } from './gear-case-builder.ts';
 
 /** A plain mark on a face; each case says what differs. */
 export const MARK: EngravingInput = {
@@ -34,47 +33,35 @@ const markChecks = [
   ...markCase('A and H', 'strokes of the font: four of root(64 + 441), and lines by hand', {}, { pathLength: [2 * Math.hypot(8, 21) + 10 + 21 + 21 + 14, 9] }),
 ];
 
-const chipLoadChecks: Check<{ runOut: number; teeth: number }>[] = [
-  { id: 'chipLoadLargest', case: 'keyway 35', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, teeth: 4 }, expected: 0.02707, digits: 5 },
-  { id: 'chipLoadSmallest', case: 'keyway 35', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, teeth: 4 }, expected: 0.01293, digits: 5 },
-  { id: 'chipLoadLargest', case: 'keyway 35', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, teeth: 2 }, expected: 0.03, digits: 5 },
-  { id: 'chipLoadSmallest', case: 'keyway 35', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, teeth: 2 }, expected: 0.01, digits: 5 },
-  { id: 'chipLoadLargest', case: 'three teeth: 0.866 of TIR', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, teeth: 3 }, expected: 0.02866, digits: 5 },
-  { id: 'chipLoadLargest', case: 'six teeth: half of TIR', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, teeth: 6 }, expected: 0.025, digits: 9 },
-  { id: 'chipLoadSmallest', case: 'a tooth stops cutting', source: 'micro-milling papers', standing: 'seen in source', inputs: { runOut: 0.03, teeth: 2 }, expected: 0, digits: 9 },
+const chipLoadChecks: Check<{ runOut: number; flutes: number }>[] = [
+  { id: 'chipLoadLargest', case: 'keyway 35', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, flutes: 4 }, expected: 0.02707, digits: 5 },
+  { id: 'chipLoadSmallest', case: 'keyway 35', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, flutes: 4 }, expected: 0.01293, digits: 5 },
+  { id: 'chipLoadLargest', case: 'keyway 35', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, flutes: 2 }, expected: 0.03, digits: 5 },
+  { id: 'chipLoadSmallest', case: 'keyway 35', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, flutes: 2 }, expected: 0.01, digits: 5 },
+  { id: 'chipLoadLargest', case: 'three teeth: 0.866 of TIR', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, flutes: 3 }, expected: 0.02866, digits: 5 },
+  { id: 'chipLoadLargest', case: 'six teeth: half of TIR', source: 'kinematics', standing: 'derived', inputs: { runOut: 0.01, flutes: 6 }, expected: 0.025, digits: 9 },
+  { id: 'chipLoadSmallest', case: 'a tooth stops cutting', source: 'micro-milling papers', standing: 'seen in source', inputs: { runOut: 0.03, flutes: 2 }, expected: 0, digits: 9 },
 ];
 
-const depthChecks: Check<{ tip: number; angle: number; width: number }>[] = [
-  { id: 'depthForLineWidth', case: 'keyway 32', source: 'geometry', standing: 'derived', inputs: { tip: 0.1, angle: 60, width: 0.4 }, expected: 0.2598, digits: 4 },
-  { id: 'depthForLineWidth', case: 'sharp tool of 90 degrees', source: 'geometry', standing: 'derived', inputs: { tip: 0, angle: 90, width: 0.2 }, expected: 0.1, digits: 9 },
+const PLAIN_LINE: EngravedLineInput = { units: 'mm', tipDiameter: 0.1, tipAngleDegrees: 60, height: 3, lineWidth: 0.4, depthError: 0.02, rpm: 75000 };
+
+const lineChecks: Check<Partial<EngravedLineInput>>[] = [
+  { id: 'depthForLineWidth', case: 'keyway 32', source: 'geometry', standing: 'derived', inputs: {}, expected: 0.2598, digits: 4 },
+  { id: 'depthForLineWidth', case: 'sharp tool of 90 degrees', source: 'geometry', standing: 'derived', inputs: { tipDiameter: 0, tipAngleDegrees: 90, lineWidth: 0.2 }, expected: 0.1, digits: 9 },
+  { id: 'lineWidthError', case: '60 degrees, 0.02 deeper', source: 'geometry', standing: 'derived', inputs: {}, expected: 0.023, digits: 3 },
+  { id: 'meanCuttingSpeed', case: 'keyway 31, middle of 0.1 and 0.2732', source: 'geometry', standing: 'derived', inputs: { lineWidth: 0.1 + 0.1 * Math.sqrt(3) }, expected: 43.967, digits: 3 },
+  { id: 'customaryLineWidth', case: 'keyway 40', source: 'sign and instrument practice', standing: 'seen in source', inputs: { height: 0.25 }, expected: 0.03, digits: 3 },
 ];
 
-const otherToolChecks: Check<null>[] = [
-  { id: 'lineWidthError', case: '60 degrees, 0.02 deeper', source: 'geometry', standing: 'derived', inputs: null, expected: 0.023, digits: 3 },
-];
+const PLAIN_WRAP: WrapInput = { units: 'mm', cylinderDiameter: 40, arc: 1, feed: 100, halfWidth: 0.15 };
 
-const meanSpeedChecks: Check<{ tool: PointedTool; rpm: number }>[] = [
-  { id: 'meanCuttingSpeed', case: 'cylindrical tool 0.3', source: 'speed table at 75 000 a minute', standing: 'derived', inputs: { tool: { tipDiameter: 0.3, tipAngleDegrees: 0 }, rpm: 75000 }, expected: 70.7, digits: 1 },
-  { id: 'meanCuttingSpeed', case: 'keyway 31, middle of 0.1 and 0.2732', source: 'geometry', standing: 'derived', inputs: { tool: { tipDiameter: 0.1, tipAngleDegrees: 60 }, rpm: 75000 }, expected: 43.967, digits: 3 },
-];
-
-const customChecks: Check<number>[] = [
-  { id: 'customaryLineWidth', case: 'keyway 40', source: 'sign and instrument practice', standing: 'seen in source', inputs: 0.25, expected: 0.03, digits: 3 },
-];
-
-const wrapChecks: Check<[arc: number, diameter: number]>[] = [
-  { id: 'wrapAngle', case: 'keyway 33', source: 'geometry', standing: 'derived', inputs: [1, 40], expected: 2.86479, digits: 5 },
-  { id: 'wrapAngle', case: 'keyway 33', source: 'geometry', standing: 'derived', inputs: [10, 40], expected: 28.6479, digits: 4 },
-  { id: 'wrapAngle', case: 'once round', source: 'geometry', standing: 'derived', inputs: [Math.PI * 40, 40], expected: 360, digits: 9 },
-];
-
-const rotaryFeedChecks: Check<[feed: number, diameter: number]>[] = [
-  { id: 'rotaryFeed', case: '100 on 40', source: 'geometry: 114.5916 / D degrees a unit of arc', standing: 'derived', inputs: [100, 40], expected: 286.479, digits: 3 },
-];
-
-const depthLossChecks: Check<[diameter: number, halfWidth: number]>[] = [
-  { id: 'flatToolDepthLoss', case: 'letter 3 wide, not wrapped', source: 'geometry', standing: 'derived', inputs: [40, 1.5], expected: 0.056, digits: 3 },
-  { id: 'flatToolDepthLoss', case: 'line 0.3 wide', source: 'geometry', standing: 'derived', inputs: [40, 0.15], expected: 0.0006, digits: 4 },
+const wrapChecks: Check<Partial<WrapInput>>[] = [
+  { id: 'wrapAngle', case: 'keyway 33', source: 'geometry', standing: 'derived', inputs: {}, expected: 2.86479, digits: 5 },
+  { id: 'wrapAngle', case: 'keyway 33', source: 'geometry', standing: 'derived', inputs: { arc: 10 }, expected: 28.6479, digits: 4 },
+  { id: 'wrapAngle', case: 'once round', source: 'geometry', standing: 'derived', inputs: { arc: Math.PI * 40 }, expected: 360, digits: 9 },
+  { id: 'rotaryFeed', case: '100 on 40', source: 'geometry: 114.5916 / D degrees a unit of arc', standing: 'derived', inputs: {}, expected: 286.479, digits: 3 },
+  { id: 'flatToolDepthLoss', case: 'letter 3 wide, not wrapped', source: 'geometry', standing: 'derived', inputs: { halfWidth: 1.5 }, expected: 0.056, digits: 3 },
+  { id: 'flatToolDepthLoss', case: 'line 0.3 wide', source: 'geometry', standing: 'derived', inputs: {}, expected: 0.0006, digits: 4 },
 ];
 
 /** "AH" centred, y up from the middle of the capitals, as the package that carries the font prints it. */
@@ -95,13 +82,13 @@ function letterPoint({ index, axis }: { index: number; axis: 'x' | 'y' }): numbe
 
 export const engravingCheckTables: readonly CheckTable[] = [
   checkTable('engraving', (changes, id) => engraving({ ...MARK, ...changes })[id as EngravingQuantityId].value, markChecks),
-  checkTable('chip load with run-out', ({ runOut, teeth }, id) => chipLoadWithRunOut(0.02, runOut, teeth)[id === 'chipLoadLargest' ? 'largest' : 'smallest'], chipLoadChecks),
-  checkTable('depth for a line width', ({ tip, angle, width }) => depthForLineWidth({ tipDiameter: tip, tipAngleDegrees: angle }, width), depthChecks),
-  checkTable('depth errors', () => lineWidthError(0.02, 60), otherToolChecks),
-  checkTable('mean speed', ({ tool, rpm }) => meanCuttingSpeed(tool, 0.15, rpm, 'mm'), meanSpeedChecks),
-  checkTable('customary line width', customaryLineWidth, customChecks),
-  checkTable('wrapping', (input) => wrapAngleDegrees(...input), wrapChecks),
-  checkTable('rotary feed', (input) => rotaryFeedDegreesPerMinute(...input), rotaryFeedChecks),
-  checkTable('depth lost by a flat line', (input) => flatToolDepthLoss(...input), depthLossChecks),
-  checkTable('letters', letterPoint, letterChecks),
+];
+
+/** Plain numbers that the figures are made from. */
+export const letterCheckTables: readonly CheckTable[] = [checkTable('points of the letters', letterPoint, letterChecks)];
+
+export const engravedLineCheckTables: readonly CheckTable[] = [
+  checkTable('chip load with run-out', (input, id) => valueOf(chipLoadFigures({ units: 'mm', chipLoad: 0.02, ...input }), id), chipLoadChecks),
+  checkTable('lines', (changes, id) => valueOf(engravedLineFigures({ ...PLAIN_LINE, ...changes }), id), lineChecks),
+  checkTable('wrapping', (changes, id) => valueOf(wrapFigures({ ...PLAIN_WRAP, ...changes }), id), wrapChecks),
 ];

@@ -8,9 +8,9 @@ import { OutOfRange } from '../../../server/src/trade/quantity.ts';
 import { chipLoadWithRunOut, runOutAtGaugeLength, tiltFromRunOut } from '../../../server/src/trade/run-out.ts';
 import { drawnLength, strokesOfText, widthOfText } from '../../../server/src/trade/strokes.ts';
 import { runCheckTables } from './checks.ts';
-import { engravingCheckTables, MARK } from './engraving.cases.ts';
+import { engravedLineCheckTables, engravingCheckTables, letterCheckTables, MARK } from './engraving.cases.ts';
 
-runCheckTables(engravingCheckTables);
+runCheckTables([...engravingCheckTables, ...engravedLineCheckTables, ...letterCheckTables]);
 
 describe('letters', () => {
   it('has a record of the length it states for every printable character and the degree sign', () => {

@@ -2,12 +2,9 @@
 import depthControl from '../../fixtures/keyway/depth-control-values.json';
 import metricLimits from '../../fixtures/keyway/metric-keyway-limits.json';
 import tolerances from '../../fixtures/keyway/standard-tolerances.json';
-import { limitDeviations, standardToleranceMicrometres, toleranceUnitMicrometres } from '../../../server/src/trade/fits.ts';
-import {
-  hubDepthDimension, inchKeyForBore, inchKeyHeight, inchKeyLimits, inchSeatLimits, metricKeyForBore, shaftDepthDimension,
-  type KeyKind, type KeyShape,
-} from '../../../server/src/trade/key-standards.ts';
-import { sagittaOfChord } from '../../../server/src/trade/slot-geometry.ts';
+import { fitFigures } from '../../../server/src/trade/fit-figures.ts';
+import { inchKeyFigures, metricKeyFigures, type InchKeyQuantityId, type MetricKeyQuantityId } from '../../../server/src/trade/key-figures.ts';
+import { inchKeyLimits, inchSeatLimits, type KeyKind, type KeyShape } from '../../../server/src/trade/key-standards.ts';
 import type { Standing } from '../../../server/src/trade/standing.ts';
 import { checkTable, type Check, type CheckTable } from './checks.ts';
 
@@ -18,9 +15,10 @@ const seen: Standing = 'seen in source';
 
 interface ClassInput { size: number; isoClass: string; side: 'upper' | 'lower' }
 
+const DEVIATION_IDS = { upper: 'upperDeviation', lower: 'lowerDeviation' } as const;
+
 function limit({ size, isoClass, side }: ClassInput): number {
-  const { upperMicrometres, lowerMicrometres } = limitDeviations(size, isoClass);
-  return side === 'upper' ? upperMicrometres : lowerMicrometres;
+  return fitFigures(size, isoClass)[DEVIATION_IDS[side]].value;
 }
 
 /** Where a class at a width was read: P9 in the ISO/R 773 table, the rest in JIS B 1301 up to 32 mm and in GB/T 1095 above. */
@@ -40,7 +38,7 @@ const KEYWAY_CLASSES: readonly { isoClass: string; column: number }[] = [
 const keywayLimitChecks: Check<ClassInput>[] = metricLimits.rows.flatMap((row: Row) =>
   KEYWAY_CLASSES.flatMap(({ isoClass, column }) =>
     (['upper', 'lower'] as const).map((side, offset) => ({
-      id: 'limitDeviation', case: `width ${row[2]} ${isoClass}`, ...sourceOfLimits(isoClass, row[2] ?? NaN),
+      id: DEVIATION_IDS[side], case: `width ${row[2]} ${isoClass}`, ...sourceOfLimits(isoClass, row[2] ?? NaN),
       inputs: { size: row[2] ?? NaN, isoClass, side }, expected: row[column + offset] ?? NaN, digits: 1,
     })),
   ),
@@ -52,12 +50,12 @@ const PRINTED_LIMITS: readonly [size: number, isoClass: string, upper: number, l
 ];
 
 const printedLimitChecks: Check<ClassInput>[] = PRINTED_LIMITS.flatMap(([size, isoClass, upper, lower]) => [
-  { id: 'limitDeviation', case: size === 64 ? 'keyway 12' : 'keyway 13', source: 'published limit tables', standing: recomputed, inputs: { size, isoClass, side: 'upper' }, expected: upper, digits: 0 },
-  { id: 'limitDeviation', case: size === 64 ? 'keyway 12' : 'keyway 13', source: 'published limit tables', standing: recomputed, inputs: { size, isoClass, side: 'lower' }, expected: lower, digits: 0 },
+  { id: 'upperDeviation', case: size === 64 ? 'keyway 12' : 'keyway 13', source: 'published limit tables', standing: recomputed, inputs: { size, isoClass, side: 'upper' }, expected: upper, digits: 0 },
+  { id: 'lowerDeviation', case: size === 64 ? 'keyway 12' : 'keyway 13', source: 'published limit tables', standing: recomputed, inputs: { size, isoClass, side: 'lower' }, expected: lower, digits: 0 },
 ]);
 
 const specialCaseChecks: Check<ClassInput>[] = [
-  { id: 'limitDeviation', case: 'M6 over 250 to 315', source: 'ISO 286 exception, one published source', standing: seen, inputs: { size: 300, isoClass: 'M6', side: 'upper' }, expected: -9, digits: 0 },
+  { id: 'upperDeviation', case: 'M6 over 250 to 315', source: 'ISO 286 exception, one published source', standing: seen, inputs: { size: 300, isoClass: 'M6', side: 'upper' }, expected: -9, digits: 0 },
 ];
 
 const GRADES = tolerances.columns.slice(1).map(Number);
@@ -74,34 +72,29 @@ const toleranceChecks: Check<{ size: number; grade: number }>[] = tolerances.row
 );
 
 const toleranceUnitChecks: Check<number>[] = [
-  { id: 'toleranceUnit', case: 'keyway 12', source: 'tutorial solution for 64 H8/f7, its i corrected', standing: 'derived', inputs: Math.sqrt(50 * 80), expected: 1.856, digits: 3 },
+  { id: 'toleranceUnit', case: 'keyway 12', source: 'tutorial solution for 64 H8/f7, its i corrected', standing: 'derived', inputs: 64, expected: 1.856, digits: 3 },
 ];
 
-interface MetricInput { bore: number; field: 'width' | 'height' | 'shaftDepth' | 'hubDepth' | 'depthTolerance' | 'cornerRadiusMin' | 'cornerRadiusMax' }
+const METRIC_FIELDS: readonly MetricKeyQuantityId[] = ['keyWidth', 'keyHeight', 'shaftDepth', 'hubDepth', 'depthTolerance'];
 
-const METRIC_FIELDS: readonly MetricInput['field'][] = ['width', 'height', 'shaftDepth', 'hubDepth', 'depthTolerance'];
-
-const metricSizeChecks: Check<MetricInput>[] = metricLimits.rows.flatMap((row: Row) =>
-  METRIC_FIELDS.map((field, index) => ({
-    id: 'metricKeySize', case: `bore up to ${row[1]}`, source: 'DIN 6885-1:1968 = ISO/R 773:1969', standing: seen,
-    inputs: { bore: row[1] ?? NaN, field }, expected: row[index + 2] ?? NaN, digits: 1,
+const metricSizeChecks: Check<number>[] = metricLimits.rows.flatMap((row: Row) =>
+  METRIC_FIELDS.map((id, index) => ({
+    id, case: `bore up to ${row[1]}`, source: 'DIN 6885-1:1968 = ISO/R 773:1969', standing: seen,
+    inputs: row[1] ?? NaN, expected: row[index + 2] ?? NaN, digits: 1,
   })),
 );
 
-function named(caseNumber: number, source: string, bore: number, fields: Partial<Record<MetricInput['field'], number>>): Check<MetricInput>[] {
-  return Object.entries(fields).map(([field, expected]) => ({
-    id: 'metricKeySize', case: `keyway ${caseNumber}`, source, standing: seen,
-    inputs: { bore, field: field as MetricInput['field'] }, expected, digits: 2,
-  }));
+function named(caseNumber: number, source: string, bore: number, figures: Partial<Record<MetricKeyQuantityId, number>>): Check<number>[] {
+  return Object.entries(figures).map(([id, expected]) => ({ id, case: `keyway ${caseNumber}`, source, standing: seen, inputs: bore, expected, digits: 2 }));
 }
 
-const namedSizeChecks: Check<MetricInput>[] = [
-  ...named(1, 'Westermann technical drawing, sample p. 50', 34, { width: 10, height: 8, shaftDepth: 5, hubDepth: 3.3 }),
-  ...named(2, 'ISO/R 773 table', 20, { width: 6, height: 6, hubDepth: 2.8, depthTolerance: 0.1 }),
-  ...named(3, 'DIN 6885-1', 50, { width: 14, height: 9, shaftDepth: 5.5, hubDepth: 3.8, depthTolerance: 0.2 }),
-  ...named(4, 'ISO/R 773 table, JIS', 100, { width: 28, height: 16, hubDepth: 6.4, depthTolerance: 0.2, cornerRadiusMin: 0.4, cornerRadiusMax: 0.6 }),
-  ...named(5, 'ISO/R 773 table', 140, { width: 36, height: 20, shaftDepth: 12, hubDepth: 8.4, depthTolerance: 0.3, cornerRadiusMin: 0.7, cornerRadiusMax: 1 }),
-  ...named(6, 'ISO/R 773 table', 500, { width: 100, height: 50, hubDepth: 19.5, depthTolerance: 0.3 }),
+const namedSizeChecks: Check<number>[] = [
+  ...named(1, 'Westermann technical drawing, sample p. 50', 34, { keyWidth: 10, keyHeight: 8, shaftDepth: 5, hubDepth: 3.3 }),
+  ...named(2, 'ISO/R 773 table', 20, { keyWidth: 6, keyHeight: 6, hubDepth: 2.8, depthTolerance: 0.1 }),
+  ...named(3, 'DIN 6885-1', 50, { keyWidth: 14, keyHeight: 9, shaftDepth: 5.5, hubDepth: 3.8, depthTolerance: 0.2 }),
+  ...named(4, 'ISO/R 773 table, JIS', 100, { keyWidth: 28, keyHeight: 16, hubDepth: 6.4, depthTolerance: 0.2, cornerRadiusMin: 0.4, cornerRadiusMax: 0.6 }),
+  ...named(5, 'ISO/R 773 table', 140, { keyWidth: 36, keyHeight: 20, shaftDepth: 12, hubDepth: 8.4, depthTolerance: 0.3, cornerRadiusMin: 0.7, cornerRadiusMax: 1 }),
+  ...named(6, 'ISO/R 773 table', 500, { keyWidth: 100, keyHeight: 50, hubDepth: 19.5, depthTolerance: 0.3 }),
 ];
 
 interface DepthInput { sixteenths: number; shape: KeyShape; kind: KeyKind | 'shaft' }
@@ -114,29 +107,16 @@ const DEPTH_COLUMNS: readonly Omit<DepthInput, 'sixteenths'>[] = [
 ];
 
 function depthDimension({ sixteenths, shape, kind }: DepthInput): number {
-  const diameter = sixteenths / 16;
-  const size = inchKeyForBore(diameter);
-  const height = inchKeyHeight(size, shape);
-  return kind === 'shaft' ? shaftDepthDimension(diameter, size.width, height) : hubDepthDimension(diameter, size.width, height, kind);
+  const key = inchKeyFigures({ boreDiameter: sixteenths / 16, shape, fit: 'CLASS1', ...(kind === 'shaft' ? {} : { kind }) });
+  return (kind === 'shaft' ? key.shaftDimension : key.hubDimension).value;
 }
 
 const depthControlChecks: Check<DepthInput>[] = depthControl.rows.flatMap((row: Row) =>
   DEPTH_COLUMNS.map((column, index) => ({
-    id: 'depthControlDimension', case: `${row[0]}/16 inch`, source: depthControl.source, standing: recomputed,
+    id: column.kind === 'shaft' ? 'shaftDimension' : 'hubDimension', case: `${row[0]}/16 inch`, source: depthControl.source, standing: recomputed,
     inputs: { sixteenths: row[0] ?? NaN, ...column }, expected: row[index + 1] ?? NaN, digits: 3,
   })),
 );
-
-const HANDBOOK_SAGITTAS: readonly [diameter: number, width: number, expected: number, caseName: string][] = [
-  [1, 1 / 4, 0.01588, 'keyway 7'], [2, 1 / 2, 0.03175, 'keyway 9'],
-];
-
-const sagittaChecks: Check<{ diameter: number; width: number }>[] = [
-  ...HANDBOOK_SAGITTAS.map(([diameter, width, expected, name]) => ({
-    id: 'sagitta', case: name, source: 'ASME B17.1 formula for Y', standing: 'derived' as const, inputs: { diameter, width }, expected, digits: 5,
-  })),
-  { id: 'sagitta', case: 'keyway 28', source: 'reference page on the sagitta', standing: seen, inputs: { diameter: 20, width: 12 }, expected: 2, digits: 9 },
-];
 
 interface FitInput { width: number; fit: string; shape: KeyShape; part: 'seat' | 'key'; side: 'upper' | 'lower' }
 
@@ -159,18 +139,31 @@ const INCH_FITS: readonly [fit: string, shape: KeyShape, width: number, keyUpper
 ];
 
 const inchFitChecks: Check<FitInput>[] = INCH_FITS.flatMap(([fit, shape, width, keyUpper, keyLower, seatUpper, source, seatStanding]) => [
-  { id: 'inchKeySeatLimit', case: `${fit} ${shape} ${width}`, source, standing: seatStanding, inputs: { width, fit, shape, part: 'seat', side: 'upper' }, expected: seatUpper, digits: 4 },
-  { id: 'inchKeySeatLimit', case: `${fit} ${shape} ${width}`, source, standing: seen, inputs: { width, fit, shape, part: 'key', side: 'upper' }, expected: keyUpper, digits: 4 },
-  { id: 'inchKeySeatLimit', case: `${fit} ${shape} ${width}`, source, standing: seen, inputs: { width, fit, shape, part: 'key', side: 'lower' }, expected: keyLower, digits: 4 },
+  { id: 'seatWidthUpper', case: `${fit} ${shape} ${width}`, source, standing: seatStanding, inputs: { width, fit, shape, part: 'seat', side: 'upper' }, expected: seatUpper, digits: 4 },
+  { id: 'keyWidthUpper', case: `${fit} ${shape} ${width}`, source, standing: seen, inputs: { width, fit, shape, part: 'key', side: 'upper' }, expected: keyUpper, digits: 4 },
+  { id: 'keyWidthLower', case: `${fit} ${shape} ${width}`, source, standing: seen, inputs: { width, fit, shape, part: 'key', side: 'lower' }, expected: keyLower, digits: 4 },
 ]);
 
-export const keyTableChecks: readonly CheckTable[] = [
+/** The table of sizes gives an inch key for every bore; these are by bore and so through the figures that users read. */
+const INCH_BY_BORE: readonly [bore: number, id: InchKeyQuantityId, expected: number][] = [
+  [1, 'keyWidth', 1 / 4], [1.5, 'keyWidth', 3 / 8], [2, 'keyHeight', 1 / 2], [7, 'keyWidth', 7 / 4], [7, 'keyHeight', 3 / 2],
+  [1.5, 'seatWidthUpper', 0.002], [1.5, 'keyWidthUpper', 0], [1.5, 'keyWidthLower', -0.002],
+];
+
+const inchByBoreChecks: Check<number>[] = INCH_BY_BORE.map(([bore, id, expected]) => ({
+  id, case: `bore ${bore} inch`, source: 'ASME B17.1 size and fit tables', standing: seen, inputs: bore, expected, digits: 4,
+}));
+
+export const fitCheckTables: readonly CheckTable[] = [
   checkTable('limits of keyway widths', limit, keywayLimitChecks),
   checkTable('limits printed elsewhere', limit, [...printedLimitChecks, ...specialCaseChecks]),
-  checkTable('standard tolerances', ({ size, grade }) => standardToleranceMicrometres(size, grade), toleranceChecks),
-  checkTable('tolerance unit', toleranceUnitMicrometres, toleranceUnitChecks),
-  checkTable('metric key sizes', ({ bore, field }) => metricKeyForBore(bore)[field], [...metricSizeChecks, ...namedSizeChecks]),
+  checkTable('standard tolerances', ({ size, grade }) => fitFigures(size, `H${grade}`).standardTolerance.value, toleranceChecks),
+  checkTable('tolerance unit', (size) => fitFigures(size, 'H8').toleranceUnit.value, toleranceUnitChecks),
+];
+
+export const keyCheckTables: readonly CheckTable[] = [
+  checkTable('metric key sizes', (bore, id) => metricKeyFigures(bore)[id as MetricKeyQuantityId].value, [...metricSizeChecks, ...namedSizeChecks]),
   checkTable('depth control dimensions S and T', depthDimension, depthControlChecks),
-  checkTable('sagitta of a chord', ({ diameter, width }) => sagittaOfChord(diameter / 2, width), sagittaChecks),
   checkTable('limits of inch keys and keyseats', inchLimit, inchFitChecks),
+  checkTable('inch keys by bore', (boreDiameter, id) => inchKeyFigures({ boreDiameter, fit: 'CLASS1' })[id as InchKeyQuantityId].value, inchByBoreChecks),
 ];

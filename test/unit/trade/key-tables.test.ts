@@ -4,9 +4,9 @@ import { inchKeyForBore, inchKeyHeight, metricKeyForBore, thinKeyForBore } from 
 import { METRIC_KEY_SIZES } from '../../../server/src/trade/key-tables.ts';
 import { OutOfRange } from '../../../server/src/trade/quantity.ts';
 import { runCheckTables } from './checks.ts';
-import { keyTableChecks } from './key-tables.cases.ts';
+import { fitCheckTables, keyCheckTables } from './key-tables.cases.ts';
 
-runCheckTables(keyTableChecks);
+runCheckTables([...fitCheckTables, ...keyCheckTables]);
 
 describe('key sizes by bore', () => {
   it('takes the size that ends at the bore, not the one that starts there', () => {

@@ -1,15 +1,13 @@
 /** Checks of keyways, strokes and indexed slots: the numbered reference cases and common practice. */
-import { acrossCorners, cornerCutDepth, flatLength } from '../../../server/src/trade/polygon-slots.ts';
-import { pitchErrorFromRounding, turnForOffsetDegrees } from '../../../server/src/trade/clocking.ts';
-import { boxCycleMinutes, peakSpeedFactor, quickReturnSpeed, strokeSpeedAt } from '../../../server/src/trade/crank.ts';
 import { keyway, keywayPlan, type KeywayInput, type KeywayQuantityId } from '../../../server/src/trade/keyway.ts';
+import { sagittaOfChord } from '../../../server/src/trade/slot-geometry.ts';
 import { indexedSlots, type IndexedSlotsInput, type SlotQuantityId } from '../../../server/src/trade/slots.ts';
-import { floorStep } from '../../../server/src/trade/side-passes.ts';
-import { leanOver } from '../../../server/src/trade/small-angles.ts';
-import { floorRadiusFromMeasuredBore, slotArea } from '../../../server/src/trade/slot-geometry.ts';
-import { splineSpaceCut, straightSpline } from '../../../server/src/trade/straight-splines.ts';
+import {
+  boxCycleFigures, clockingFigures, crankFigures, measuredBoreFigures, polygonFigures, slotErrorFigures, type BoxCycleInput, type CrankInput, type SlotErrorInput,
+} from '../../../server/src/trade/slotting-figures.ts';
 import type { Standing } from '../../../server/src/trade/standing.ts';
 import { checkTable, type Check, type CheckTable } from './checks.ts';
+import { valueOf } from './gear-case-builder.ts';
 
 /** A plain driven keyway; each case says what differs. */
 export const DRIVEN: KeywayInput = {
@@ -100,89 +98,92 @@ function slotCase(
   }));
 }
 
-const crossSectionChecks: Check<[boreRadius: number, width: number, floorRadius: number]>[] = [
-  { id: 'slotArea', case: 'keyway 14', source: 'geometry', standing: 'derived', inputs: [25, 14, 28.8], expected: 57.829, digits: 3 },
-  { id: 'slotArea', case: 'keyway 15', source: 'geometry', standing: 'derived', inputs: [15, 8, 18.3], expected: 27.838, digits: 3 },
+type MeasuredBore = [bore: number, width: number, overall: number];
+
+const measuredBoreChecks: Check<MeasuredBore>[] = [
+  { id: 'floorRadius', case: 'keyway 16', source: 'geometry', standing: 'derived', inputs: [30.013, 8, 33.4], expected: 18.3935, digits: 4 },
+  { id: 'slotArea', case: 'keyway 14', source: 'geometry', standing: 'derived', inputs: [50, 14, 53.8], expected: 57.829, digits: 3 },
+  { id: 'slotArea', case: 'keyway 15', source: 'geometry', standing: 'derived', inputs: [30, 8, 33.3], expected: 27.838, digits: 3 },
 ];
 
-const measuredBoreChecks: Check<[overall: number, bore: number]>[] = [
-  { id: 'floorRadius', case: 'keyway 16', source: 'geometry', standing: 'derived', inputs: [33.4, 30.013], expected: 18.3935, digits: 4 },
-];
-
-const polygonChecks: Check<[sides: number, acrossFlats: number]>[] = [
-  { id: 'acrossCorners', case: 'keyway 29', source: 'published ratio of the hexagon', standing: 'seen in source', inputs: [6, 10], expected: 11.547, digits: 3 },
-  { id: 'acrossCorners', case: 'square', source: 'published ratio of the square', standing: 'seen in source', inputs: [4, 10], expected: 14.142, digits: 3 },
-];
-
-const flatChecks: Check<[sides: number, acrossFlats: number]>[] = [
-  { id: 'flatLength', case: 'hexagon', source: 'half flat is AF over 2 root 3', standing: 'derived', inputs: [6, 2 * Math.sqrt(3)], expected: 2, digits: 9 },
-];
-
-const cornerChecks: Check<[sides: number, acrossFlats: number, bore: number]>[] = [
+const polygonChecks: Check<[sides: number, acrossFlats: number, bore: number]>[] = [
+  { id: 'acrossCorners', case: 'keyway 29', source: 'published ratio of the hexagon', standing: 'seen in source', inputs: [6, 10, 10], expected: 11.547, digits: 3 },
+  { id: 'acrossCorners', case: 'square', source: 'published ratio of the square', standing: 'seen in source', inputs: [4, 10, 10], expected: 14.142, digits: 3 },
+  { id: 'flatLength', case: 'half flat is AF over 2 root 3', source: 'geometry', standing: 'derived', inputs: [6, 2 * Math.sqrt(3), 3], expected: 2, digits: 9 },
   { id: 'cornerCutDepth', case: 'hexagon', source: 'geometry', standing: 'derived', inputs: [6, 1, 1], expected: 0.07735, digits: 5 },
-  { id: 'cornerCutDepth', case: 'square', source: 'geometry: half of root 2 less 1', standing: 'derived', inputs: [4, 2, 2], expected: 0.41421, digits: 5 },
+  { id: 'cornerCutDepth', case: 'square: half of root 2 less 1', source: 'geometry', standing: 'derived', inputs: [4, 2, 2], expected: 0.41421, digits: 5 },
 ];
 
-const splineChecks: Check<'radialDepth' | 'contactRadius' | 'sagitta' | 'cutPath'>[] = [
-  { id: 'splineSpaceCut', case: 'keyway 39', source: 'ISO 14 and geometry', standing: 'derived', inputs: 'radialDepth', expected: 1.5, digits: 1 },
-  { id: 'splineSpaceCut', case: 'keyway 39', source: 'ISO 14 and geometry', standing: 'derived', inputs: 'contactRadius', expected: 11.1018, digits: 4 },
-  { id: 'splineSpaceCut', case: 'keyway 39', source: 'ISO 14 and geometry', standing: 'derived', inputs: 'sagitta', expected: 0.3982, digits: 4 },
-  { id: 'splineSpaceCut', case: 'keyway 39', source: 'ISO 14 and geometry', standing: 'derived', inputs: 'cutPath', expected: 1.8982, digits: 4 },
+/** Lengths are in mm, except in the shaper case, whose formula is in metres. */
+const PLAIN_CRANK: CrankInput = { units: 'mm', stroke: 28, strokesPerMinute: 500, rodRatio: 0, distance: 1.5, angleDegrees: 90, returnTimeRatio: 1 };
+
+const crankChecks: Check<Partial<CrankInput>>[] = [
+  { id: 'strokeSpeed', case: 'keyway 17, entry', source: 'kinematics', standing: 'derived', inputs: {}, expected: 19.81, digits: 2 },
+  { id: 'strokeSpeed', case: 'keyway 17, middle of the stroke', source: 'kinematics', standing: 'derived', inputs: { distance: 14 }, expected: 43.98, digits: 2 },
+  { id: 'crankSpeed', case: 'keyway 17, at right angles', source: 'kinematics', standing: 'derived', inputs: {}, expected: 43.98, digits: 2 },
+  { id: 'crankSpeed', case: 'at right angles the rod does not matter', source: 'encyclopedia article on piston motion', standing: 'seen in source', inputs: { rodRatio: 0.25 }, expected: 43.98, digits: 2 },
+  { id: 'peakSpeedFactor', case: 'rod ratio 0.25', source: 'encyclopedia article on piston motion', standing: 'seen in source', inputs: { rodRatio: 0.25 }, expected: 1.031, digits: 3 },
+  { id: 'peakSpeedFactor', case: 'endless rod', source: 'kinematics', standing: 'derived', inputs: {}, expected: 1, digits: 6 },
+  { id: 'quickReturnSpeed', case: 'keyway 17, plain crank', source: 'shaper theory', standing: 'seen in source', inputs: {}, expected: 28, digits: 6 },
+  { id: 'quickReturnSpeed', case: 'keyway 20', source: 'lecture slide formula of the 3 : 2 shaper', standing: 'seen in source', inputs: { stroke: 300, strokesPerMinute: 60, returnTimeRatio: 2 / 3 }, expected: 30, digits: 6 },
 ];
 
-const strokeSpeedChecks: Check<[distance: number, stroke: number, rate: number]>[] = [
-  { id: 'strokeSpeed', case: 'keyway 17, entry', source: 'kinematics', standing: 'derived', inputs: [1.5, 28, 500], expected: 19810, digits: -1 },
+const CASE_19_BOX: BoxCycleInput = { units: 'mm', stroke: 28, cutFeed: 8000, returnFeed: 20000, liftOff: 0.5, liftFeed: 2000, acceleration: 5000 };
+
+const boxChecks: Check<Partial<BoxCycleInput>>[] = [
+  { id: 'boxCycle', case: 'keyway 19', source: 'kinematics', standing: 'derived', inputs: {}, expected: 0.324, digits: 6 },
+  { id: 'axisMove', case: 'speed just reached: twice speed over acceleration', source: 'kinematics', standing: 'derived', inputs: { stroke: 20, cutFeed: 6000, acceleration: 500 }, expected: 0.4, digits: 9 },
+  { id: 'axisMove', case: 'speed not reached', source: 'kinematics', standing: 'derived', inputs: { stroke: 5, cutFeed: 6000, acceleration: 500 }, expected: 0.2, digits: 9 },
 ];
 
-const quickReturnChecks: Check<[stroke: number, rate: number, ratio: number]>[] = [
-  { id: 'quickReturnSpeed', case: 'keyway 20', source: 'lecture slide formula of the 3 : 2 shaper', standing: 'seen in source', inputs: [0.3, 60, 2 / 3], expected: 30, digits: 6 },
+const SLOT_ERROR: SlotErrorInput = {
+  units: 'mm', offset: 2, floorRadius: 28.8, slotWidth: 20, insertWidth: 10, depth: 3.8, squarenessErrorDegrees: 0.1, resolutionDegrees: 0.001,
+};
+
+const slotErrorChecks: Check<Partial<SlotErrorInput>>[] = [
+  { id: 'turnForOffset', case: 'Y by turning, D 50', source: 'geometry', standing: 'derived', inputs: {}, expected: 3.982, digits: 3 },
+  { id: 'floorLean', case: 'Y by turning, edge of 10', source: 'geometry', standing: 'derived', inputs: {}, expected: 0.696, digits: 3 },
+  { id: 'flankLean', case: 'Y by turning, 3.8 deep', source: 'geometry', standing: 'derived', inputs: {}, expected: 0.265, digits: 3 },
+  { id: 'floorStep', case: '10 of offset, 0.1 degree', source: 'geometry', standing: 'derived', inputs: {}, expected: 0.0175, digits: 4 },
+  { id: 'floorTilt', case: 'edge of 10, 0.1 degree', source: 'geometry', standing: 'derived', inputs: {}, expected: 0.0175, digits: 4 },
+  { id: 'pitchErrorFromRounding', case: '0.001 degree at 20', source: 'geometry', standing: 'derived', inputs: { floorRadius: 20 }, expected: 0.00035, digits: 5 },
 ];
 
-const rodChecks: Check<number>[] = [
-  { id: 'peakSpeedFactor', case: 'rod ratio 0.25', source: 'encyclopedia article on piston motion', standing: 'seen in source', inputs: 0.25, expected: 1.031, digits: 3 },
-  { id: 'peakSpeedFactor', case: 'endless rod', source: 'kinematics', standing: 'derived', inputs: 0, expected: 1, digits: 6 },
+const clockingChecks: Check<[tooth: number, teeth: number, target: 'tooth' | 'space', index: number]>[] = [
+  { id: 'clockedToGear', case: 'third tooth of 24 from 3 degrees', source: 'geometry', standing: 'derived', inputs: [3, 24, 'tooth', 2], expected: 33, digits: 9 },
+  { id: 'clockedToGear', case: 'space after the first tooth of 24', source: 'geometry', standing: 'derived', inputs: [3, 24, 'space', 0], expected: 10.5, digits: 9 },
 ];
 
-const boxChecks: Check<null>[] = [
-  { id: 'boxCycle', case: 'keyway 19', source: 'kinematics', standing: 'derived', inputs: null, expected: 0.324, digits: 6 },
-];
-
-const clockingChecks: Check<'turn' | 'tilt' | 'lean' | 'offCentre' | 'rounding'>[] = [
-  { id: 'turnForOffset', case: 'Y by turning, D 50', source: 'geometry', standing: 'derived', inputs: 'turn', expected: 3.982, digits: 3 },
-  { id: 'leanOver', case: 'floor tilt over 10 mm', source: 'geometry', standing: 'derived', inputs: 'tilt', expected: 0.696, digits: 3 },
-  { id: 'leanOver', case: 'flank lean over 3.8 mm', source: 'geometry', standing: 'derived', inputs: 'lean', expected: 0.265, digits: 3 },
-  { id: 'pitchErrorFromRounding', case: '0.001 degree at 20 mm', source: 'geometry', standing: 'derived', inputs: 'rounding', expected: 0.00035, digits: 5 },
-];
-
-function clockingFigure(which: 'turn' | 'tilt' | 'lean' | 'offCentre' | 'rounding'): number {
-  const turn = turnForOffsetDegrees(2, 28.8);
-  if (which === 'tilt') return leanOver(10, turn);
-  if (which === 'lean') return leanOver(3.8, turn);
-  return which === 'rounding' ? pitchErrorFromRounding(20, 0.001) : turn;
-}
-
-const floorStepChecks: Check<[slot: number, insert: number, error: number]>[] = [
-  { id: 'floorStep', case: '10 mm of offset, 0.1 degree', source: 'geometry', standing: 'derived', inputs: [20, 10, 0.1], expected: 0.0175, digits: 4 },
+const sagittaChecks: Check<{ diameter: number; width: number }>[] = [
+  { id: 'sagitta', case: 'keyway 9', source: 'ASME B17.1 formula for Y', standing: 'derived', inputs: { diameter: 2, width: 0.5 }, expected: 0.03175, digits: 5 },
+  { id: 'sagitta', case: 'keyway 28', source: 'reference page on the sagitta', standing: 'seen in source', inputs: { diameter: 20, width: 12 }, expected: 2, digits: 9 },
+  { id: 'sagitta', case: 'keyway 39', source: 'ISO 14 and geometry', standing: 'derived', inputs: { diameter: 23, width: 6 }, expected: 0.3982, digits: 4 },
 ];
 
 const sparkOutChecks: Check<Changes>[] = [
-  { id: 'sparkOutDwell', case: 'keyway 17', source: 'whole strokes at full depth', standing: 'derived', inputs: CASE_17, expected: 0.36, digits: 6 },
+  { id: 'sparkOutDwell', case: 'keyway 17, three whole strokes', source: 'kinematics', standing: 'derived', inputs: CASE_17, expected: 0.36, digits: 6 },
 ];
 
 export const keywayCheckTables: readonly CheckTable[] = [
   checkTable('keyways', keywayFigure, keywayChecks),
-  checkTable('indexed slots', (input, id) => indexedSlots(input)[id as SlotQuantityId].value, indexChecks),
-  checkTable('area of the cross-section', (input) => slotArea(...input), crossSectionChecks),
-  checkTable('floor from a measured bore', (input) => floorRadiusFromMeasuredBore(...input), measuredBoreChecks),
-  checkTable('across corners', (input) => acrossCorners(...input), polygonChecks),
-  checkTable('length of a flat', (input) => flatLength(...input), flatChecks),
-  checkTable('depth of a corner', (input) => cornerCutDepth(...input), cornerChecks),
-  checkTable('space of a straight spline', (field) => splineSpaceCut(straightSpline(6, 23, 26))[field], splineChecks),
-  checkTable('speed on the stroke', (input) => strokeSpeedAt(...input), strokeSpeedChecks),
-  checkTable('quick return', (input) => quickReturnSpeed(...input), quickReturnChecks),
-  checkTable('finite rod', peakSpeedFactor, rodChecks),
-  checkTable('box cycle', () => 60 * boxCycleMinutes({ stroke: 28, cutFeed: 8000, returnFeed: 20000, liftOff: 0.5, liftFeed: 2000 }), boxChecks),
-  checkTable('clocking', clockingFigure, clockingChecks),
-  checkTable('step in the floor', (input) => floorStep(...input), floorStepChecks),
+  checkTable('sagitta of a chord', ({ diameter, width }) => sagittaOfChord(diameter / 2, width), sagittaChecks),
+];
+
+/** Plain numbers of the plan. */
+export const keywayPlanCheckTables: readonly CheckTable[] = [
   checkTable('spark-out dwell', (changes) => keywayPlan({ ...DRIVEN, ...changes }).dwellSecondsForSparkOut, sparkOutChecks),
+];
+
+export const slotCheckTables: readonly CheckTable[] = [
+  checkTable('indexed slots', (input, id) => indexedSlots(input)[id as SlotQuantityId].value, indexChecks),
+];
+
+export const slottingCheckTables: readonly CheckTable[] = [
+  checkTable('slots in a measured bore', ([measuredBoreDiameter, width, overall], id) =>
+    valueOf(measuredBoreFigures({ units: 'mm', measuredBoreDiameter, width, overall }), id), measuredBoreChecks),
+  checkTable('polygons', ([sides, acrossFlats, boreDiameter], id) => valueOf(polygonFigures({ units: 'mm', sides, acrossFlats, boreDiameter }), id), polygonChecks),
+  checkTable('crank', (changes, id) => valueOf(crankFigures({ ...PLAIN_CRANK, ...changes }), id), crankChecks),
+  checkTable('box cycle', (changes, id) => valueOf(boxCycleFigures({ ...CASE_19_BOX, ...changes }), id), boxChecks),
+  checkTable('errors of a slot', (changes, id) => valueOf(slotErrorFigures({ ...SLOT_ERROR, ...changes }), id), slotErrorChecks),
+  checkTable('clocking', (input, id) => valueOf(clockingFigures(...input), id), clockingChecks),
 ];

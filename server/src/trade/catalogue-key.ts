@@ -1,0 +1,27 @@
+/**
+ * All figures of keys, slots, engraving and cutting in one list by topic, for
+ * the documentation and for the tests that no figure goes without an entry.
+ */
+import { catalogueEntries, type CatalogueEntry, type CatalogueFacts } from './catalogue.ts';
+import { cuttingCatalogue, toolAndCutCatalogue } from './catalogue-cutting.ts';
+import { engravedLineCatalogue, engravingCatalogue } from './catalogue-engraving.ts';
+import { fitCatalogue, keyCatalogue, keywayCatalogue, slotCatalogue, slottingCatalogue } from './catalogue-keyway.ts';
+
+export const keySideCatalogues = {
+  keyway: keywayCatalogue,
+  'indexed slots': slotCatalogue,
+  slotting: slottingCatalogue,
+  keys: keyCatalogue,
+  fits: fitCatalogue,
+  engraving: engravingCatalogue,
+  'engraved lines': engravedLineCatalogue,
+  cutting: cuttingCatalogue,
+  'tool and cut': toolAndCutCatalogue,
+} as const satisfies Record<string, Readonly<Record<string, CatalogueFacts>>>;
+
+export type KeySideTopic = keyof typeof keySideCatalogues;
+
+/** The entries of one topic. */
+export function keySideEntries(topic: KeySideTopic): CatalogueEntry[] {
+  return catalogueEntries(keySideCatalogues[topic]);
+}
