@@ -59,6 +59,10 @@ export const inspectionCatalogue = {
   shiftSum: {
     name: 'sum of profile shifts for a centre distance', symbol: 'x1 + x2', formula: '(inv alpha_wt - inv alpha_t)(z1 + z2) / (2 tan alpha_n)', dimension: 'plain', source: 'ISO 21771', standing: 'derived',
   },
+  generatingShiftSum: {
+    name: 'sum of generating profile shifts for a normal backlash', symbol: 'x_E1 + x_E2', formula: 'x1 + x2 - j_n / (2 m_n sin alpha_n)', dimension: 'plain',
+    source: 'ISO 21771; worked sheet on profile shift', standing: 'seen in source',
+  },
   generatingProfileShift: {
     name: 'profile shift that the tool is set to for a thickness allowance', symbol: 'x_E', formula: 'x + A_sn / (2 m_n tan alpha_n)', dimension: 'plain',
     source: 'ISO 21771; worked sheet on profile shift', standing: 'seen in source',

@@ -11,6 +11,7 @@ import {
   nearestStandardModule,
 } from './standard-modules.ts';
 import {
+  CASE_HARDENED_TIP_THICKNESS_FACTOR,
   exactVirtualTeeth,
   formDiameter,
   leastProfileShift,
@@ -18,6 +19,7 @@ import {
   STANDARD_STRAIGHT_TIP_FACTOR,
   tipThicknessFactor,
   undercutTeeth,
+  USUAL_TIP_THICKNESS_FACTOR,
   virtualTeeth,
 } from './tooth-limits.ts';
 
@@ -152,7 +154,7 @@ function limitFigures(gear: Gear, straightTipFactor: number): Record<LimitId, Qu
   const least = leastProfileShift(gear, straightTipFactor);
   return {
     tipThickness: gearFigure('tipThickness', normalTipThickness(gear), units, () =>
-      `s_at cos beta_a at d_a ${shown(gear.tipDiameter)} = ${shown(normalTipThickness(gear))}, that is ${shown(tipThicknessFactor(gear), 3)} m_n; usual limit 0.2 m_n, case-hardened 0.4 m_n (from memory)`),
+      `s_at cos beta_a at d_a ${shown(gear.tipDiameter)} = ${shown(normalTipThickness(gear))}, that is ${shown(tipThicknessFactor(gear), 3)} m_n; usual limit ${USUAL_TIP_THICKNESS_FACTOR} m_n, case-hardened ${CASE_HARDENED_TIP_THICKNESS_FACTOR} m_n (from memory)`),
     pointedDiameter: gearFigure('pointedDiameter', pointedDiameter(gear), units, () =>
       `d_b / cos(inv^-1(s_t/d + inv alpha_t)) with s_t ${shown(gear.transverseToothThickness)} = ${shown(pointedDiameter(gear))}`),
     undercutTeeth: gearFigure('undercutTeeth', undercutTeeth(gear, straightTipFactor), units, () =>

@@ -68,6 +68,9 @@ export interface Gear {
 export const RACK_ADDENDUM_FACTOR = 1;
 export const RACK_DEDENDUM_FACTOR = 1.25;
 
+/** A smaller helix angle is none: over a metre of face it would not move the flank by a nanometre. */
+const SMALLEST_HELIX_DEGREES = 1e-8;
+
 /** Throws `OutOfRange` with the name of the field for anything that is not a gear with a tooth of some width at its tip. */
 export function gearGeometry(input: GearInput): Gear {
   checkGearInput(input);
@@ -110,7 +113,7 @@ function checkGearInput(input: GearInput): void {
 
 function diametersOf(input: GearInput): Gear {
   const { normalModule, teeth, profileShift } = input;
-  const helix = radians(input.helixAngleDegrees);
+  const helix = input.helixAngleDegrees < SMALLEST_HELIX_DEGREES ? 0 : radians(input.helixAngleDegrees);
   const normalPressureAngle = radians(input.normalPressureAngleDegrees);
   const transverseModule = normalModule / Math.cos(helix);
   const transversePressureAngle = Math.atan(Math.tan(normalPressureAngle) / Math.cos(helix));

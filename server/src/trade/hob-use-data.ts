@@ -3,7 +3,7 @@ import { feedForChipThickness } from './chip-thickness.ts';
 import { inRange } from './domain.ts';
 import { generatingLength } from './generating-length.ts';
 import type { Hand } from './hands.ts';
-import { gashStep, hobUse, shiftPositions, usableShift, type ShiftPosition } from './hob-use.ts';
+import { FINE_SHIFT_RANGE_MM, gashStep, hobUse, shiftPositions, usableShift, type ShiftPosition } from './hob-use.ts';
 import { usualHobDiameter } from './hob-sizes.ts';
 import { hobRevolutionsPerWorkRevolution } from './hobbing-law.ts';
 import { hobbingPlan, type HobbingInput, type HobbingPlan } from './hobbing-plan.ts';
@@ -124,6 +124,6 @@ function usableShiftFigure({ gear, hob, input }: HobbingPlan): { usableShift?: Q
   const usable = usableShift(use, hobLength);
   return {
     usableShift: gearFigure('usableShift', usable, gear.units, () =>
-      `l_3 - l_e - l_P0/2 - 3 m_n = ${shown(hobLength)} - ${shown(use.shortestLength, 4)} - 3 x ${shown(gear.normalModule)} = ${shown(usable, 4)}; begin ${shown(use.startFromLeadingEnd, 3)} from the ${use.leadingEnd > 0 ? '+Y' : '-Y'} end`),
+      `l_3 - l_e - l_P0/2 - 3 m_n = ${shown(hobLength)} - ${shown(use.shortestLength, 4)} - 3 x ${shown(gear.normalModule)} = ${shown(usable, 4)}; begin ${shown(use.startFromLeadingEnd, 3)} from the ${use.leadingEnd > 0 ? '+Y' : '-Y'} end; fine shifts are ${FINE_SHIFT_RANGE_MM.least} to ${FINE_SHIFT_RANGE_MM.most} mm a part (from memory)`),
   };
 }

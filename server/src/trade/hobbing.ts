@@ -56,18 +56,46 @@ export function hobbingWithOmissions(input: HobbingInput): {
   omissions: readonly HobbingOmission[];
 } {
   const plan = hobbingPlan(input);
-  const optional = optionalFigures(plan);
-  const quantities = {
-    ...speedFigures(plan),
-    ...hobFigures(plan),
-    ...diameterFigures(plan.gear, input),
-    ...travelFigures(plan),
-    ...timeFigures(plan),
-    ...markFigures(plan),
-    ...shiftFigures(plan),
-    ...optional.figures,
+  const quantities: HobbingQuantities = certainFigures(plan);
+  const omissions = addOptionalFigures(quantities, plan);
+  return { quantities, omissions };
+}
+
+/**
+ * Named one by one: an object of this size that is put together by spreading
+ * costs more time than everything that is computed for it.
+ */
+function certainFigures(plan: HobbingPlan): Figures<Exclude<HobbingQuantityId, OptionalHobbingId>> {
+  const [speed, hob, gear] = [speedFigures(plan), hobFigures(plan), diameterFigures(plan.gear, plan.input)];
+  const [travel, time, mark, shift] = [travelFigures(plan), timeFigures(plan), markFigures(plan), shiftFigures(plan)];
+  return {
+    syncRatio: speed.syncRatio,
+    hobRpm: speed.hobRpm,
+    workRpm: speed.workRpm,
+    cuttingSpeed: speed.cuttingSpeed,
+    hobReferenceDiameter: hob.hobReferenceDiameter,
+    hobLeadAngle: hob.hobLeadAngle,
+    hobHelixAngle: hob.hobHelixAngle,
+    settingAngle: hob.settingAngle,
+    generatingLength: hob.generatingLength,
+    referenceDiameter: gear.referenceDiameter,
+    tipDiameter: gear.tipDiameter,
+    rootDiameter: gear.rootDiameter,
+    baseDiameter: gear.baseDiameter,
+    wholeDepth: gear.wholeDepth,
+    differential: gear.differential,
+    approach: travel.approach,
+    overrun: travel.overrun,
+    travel: travel.travel,
+    feedPerMinute: time.feedPerMinute,
+    cuttingTime: time.cuttingTime,
+    feedMarkDepth: mark.feedMarkDepth,
+    generatingMarkDepth: mark.generatingMarkDepth,
+    maxChipThickness: mark.maxChipThickness,
+    shiftY: shift.shiftY,
+    shiftZ: shift.shiftZ,
+    shiftWorkAngle: shift.shiftWorkAngle,
   };
-  return { quantities, omissions: optional.omissions };
 }
 
 type Figures<Id extends HobbingQuantityId> = Record<Id, Quantity>;
@@ -199,33 +227,29 @@ function markFigures(plan: HobbingPlan): Figures<'feedMarkDepth' | 'generatingMa
 function shiftFigures(plan: HobbingPlan): Figures<'shiftY' | 'shiftZ' | 'shiftWorkAngle'> {
   const { gear, hob, input } = plan;
   const parts = shiftParts(gear, hob, input, input.shift);
-  const setting = shown(degrees(settingAngleRadians(gear, hob)));
-  const lead = shown(degrees(hob.leadAngleRadians));
+  const setting = (): string => shown(degrees(settingAngleRadians(gear, hob)));
+  const lead = (): string => shown(degrees(hob.leadAngleRadians));
   return {
-    shiftY: figure(plan, 'shiftY', parts.deltaY, () => `s cos eta = ${shown(input.shift)} x cos ${setting} = ${shown(parts.deltaY, 6)}`),
+    shiftY: figure(plan, 'shiftY', parts.deltaY, () => `s cos eta = ${shown(input.shift)} x cos ${setting()} = ${shown(parts.deltaY, 6)}`),
     shiftZ: figure(plan, 'shiftZ', parts.deltaZ, () =>
-      `-side s sin eta = ${-input.hobSide} x ${shown(input.shift)} x sin ${setting} = ${shown(parts.deltaZ, 6)}`),
+      `-side s sin eta = ${-input.hobSide} x ${shown(input.shift)} x sin ${setting()} = ${shown(parts.deltaZ, 6)}`),
     shiftWorkAngle: figure(plan, 'shiftWorkAngle', parts.workDegrees, () =>
-      `sense side 360 s cos gamma_0 / (pi m_n z) = ${input.workRotationSense * input.hobSide} x 360 x ${shown(input.shift)} x cos ${lead} / (pi x ${shown(gear.normalModule)} x ${gear.teeth}) = ${shown(parts.workDegrees, 6)}`),
+      `sense side 360 s cos gamma_0 / (pi m_n z) = ${input.workRotationSense * input.hobSide} x 360 x ${shown(input.shift)} x cos ${lead()} / (pi x ${shown(gear.normalModule)} x ${gear.teeth}) = ${shown(parts.workDegrees, 6)}`),
   };
 }
 
 /** Figures that a gear may lack. Each group stands or falls as one, and tells why it fell. */
-function optionalFigures(plan: HobbingPlan): {
-  figures: Partial<Record<OptionalHobbingId, Quantity>>;
-  omissions: HobbingOmission[];
-} {
-  const figures: Partial<Record<OptionalHobbingId, Quantity>> = {};
+function addOptionalFigures(quantities: HobbingQuantities, plan: HobbingPlan): HobbingOmission[] {
   const omissions: HobbingOmission[] = [];
   for (const group of OPTIONAL_GROUPS) {
     try {
-      Object.assign(figures, group.compute(plan));
+      Object.assign(quantities, group.compute(plan));
     } catch (error) {
       if (!(error instanceof OutOfRange)) throw error;
       omissions.push({ ids: group.ids, reason: error.message });
     }
   }
-  return { figures, omissions };
+  return omissions;
 }
 
 interface OptionalGroup {

@@ -2,7 +2,7 @@ import { degrees } from './angles.ts';
 import { gearFigure } from './catalogue-gear.ts';
 import { gearGeometry, type GearInput } from './gear.ts';
 import { shown, type Quantity } from './quantity.ts';
-import { generatingProfileShift, shiftSumForCentreDistance, workingPair } from './working-pair.ts';
+import { generatingProfileShift, generatingShiftSumForBacklash, shiftSumForCentreDistance, workingPair } from './working-pair.ts';
 
 /** Two gears in mesh, as quantities. */
 
@@ -44,6 +44,16 @@ export function shiftSumData(firstInput: GearInput, secondInput: GearInput, cent
   return {
     shiftSum: gearFigure('shiftSum', sum, first.units, () =>
       `(inv alpha_wt - inv alpha_t)(z1 + z2) / (2 tan alpha_n) with a_w ${shown(centreDistance)} = ${shown(sum)}`),
+  };
+}
+
+/** The sum of generating profile shifts that leaves the given normal backlash, shared by both gears. */
+export function backlashShiftData(firstInput: GearInput, secondInput: GearInput, normalBacklash: number): Record<'generatingShiftSum', Quantity> {
+  const [first, second] = [gearGeometry(firstInput), gearGeometry(secondInput)];
+  const sum = generatingShiftSumForBacklash(first, second, normalBacklash);
+  return {
+    generatingShiftSum: gearFigure('generatingShiftSum', sum, first.units, () =>
+      `x1 + x2 - j_n / (2 m_n sin alpha_n) = ${shown(first.profileShift)} + ${shown(second.profileShift)} - ${shown(normalBacklash)} / (2 x ${shown(first.normalModule)} x sin ${shown(firstInput.normalPressureAngleDegrees)}) = ${shown(sum)}`),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { Gear } from './gear.ts';
 import { inverseInvolute, involute } from './involute.ts';
 import { OutOfRange } from './quantity.ts';
+import { innermostFlankDiameter } from './tooth-limits.ts';
 
 /**
  * Measurement of external gears over two pins, or over two balls where the gear
@@ -22,7 +23,7 @@ export interface OverPins {
 /** Throws `OutOfRange` for a pin that finds no place between the flanks or does not stand out of the space. */
 export function overPins(gear: Gear, pinDiameter: number): OverPins {
   const inv = pinCentreInvolute(gear, pinDiameter);
-  if (!(inv >= 0)) throw new OutOfRange('pinDiameter', pinDiameter, 'larger', 'the pin would fall through to the root');
+  if (!(pinDiameter > 0 && inv >= 0)) throw new OutOfRange('pinDiameter', pinDiameter, 'larger', 'the pin would fall through to the root');
   const centreAngle = inverseInvolute(inv);
   const centreDiameter = gear.baseDiameter / Math.cos(centreAngle);
   const seat = { pinDiameter, centreAngleRadians: centreAngle, centreDiameter, contactDiameter: contactDiameter(gear, pinDiameter, centreAngle) };
@@ -74,7 +75,7 @@ function contactDiameter(gear: Gear, pinDiameter: number, centreAngle: number): 
 }
 
 function checkSeat(gear: Gear, seat: Omit<OverPins, 'measure'>): void {
-  if (seat.contactDiameter < gear.baseDiameter || seat.centreDiameter + seat.pinDiameter <= gear.tipDiameter) {
+  if (seat.contactDiameter < innermostFlankDiameter(gear) || seat.centreDiameter + seat.pinDiameter <= gear.tipDiameter) {
     throw new OutOfRange('pinDiameter', seat.pinDiameter, 'larger', 'the pin must rest on the flanks and stand out of the space');
   }
   if (seat.contactDiameter > gear.tipDiameter) {

@@ -1,6 +1,8 @@
 import type { Gear } from './gear.ts';
 import { involute } from './involute.ts';
+import { inRange } from './domain.ts';
 import { OutOfRange } from './quantity.ts';
+import { innermostFlankDiameter } from './tooth-limits.ts';
 
 /**
  * The span measurement (base tangent length over k teeth) of external gears:
@@ -25,10 +27,14 @@ export function recommendedSpan(gear: Gear): Span {
 
 /** The span over a given number of teeth. Throws `OutOfRange` where the anvils would touch outside the flank. */
 export function spanOver(gear: Gear, teeth: number): Span {
+  inRange('spanTeeth', teeth, { atLeast: 1, atMost: gear.teeth, whole: true });
   const length = spanLength(gear, teeth);
   const contactDiameter = Math.hypot(gear.baseDiameter, length * Math.cos(gear.baseHelixAngleRadians));
   if (contactDiameter >= gear.tipDiameter) {
-    throw new OutOfRange('spanTeeth', teeth, 'so few that the anvils touch inside the tip circle', 'the tooth is too short for a span measurement');
+    throw new OutOfRange('spanTeeth', teeth, 'less', 'the anvils would touch outside the tip circle');
+  }
+  if (contactDiameter < innermostFlankDiameter(gear)) {
+    throw new OutOfRange('spanTeeth', teeth, 'more', 'the anvils would touch below the flank');
   }
   return { teeth, idealTeeth: idealSpanTeeth(gear), length, contactDiameter, neededFaceWidth: neededFaceWidth(gear, length) };
 }
@@ -53,7 +59,7 @@ export function idealSpanTeeth(gear: Gear): number {
   return gear.teeth * factor + 0.5;
 }
 
-/** W sin beta_b is exact; 1.5 % and 2 mm on top are an allowance from memory. */
+/** W sin beta_b is exact; some 2 mm on top are an allowance from memory, which the caller adds. */
 function neededFaceWidth(gear: Gear, length: number): number {
   return length * Math.sin(gear.baseHelixAngleRadians);
 }

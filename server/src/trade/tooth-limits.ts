@@ -1,5 +1,6 @@
 import { inRange } from './domain.ts';
 import { helixAngleAtRadians, normalTipThickness, transverseThicknessAt, type Gear } from './gear.ts';
+import { straightTipHeight } from './generating-length.ts';
 import { inverseInvolute, involute } from './involute.ts';
 import { OutOfRange } from './quantity.ts';
 import { rootBetween } from './roots.ts';
@@ -42,6 +43,17 @@ export function formDiameter(gear: Gear, straightTipFactor = STANDARD_STRAIGHT_T
   const sine = Math.sin(gear.transversePressureAngleRadians);
   const below = ((straightTipFactor - gear.profileShift) * gear.normalModule) / sine;
   return 2 * Math.hypot(gear.baseDiameter / 2, (gear.referenceDiameter / 2) * sine - below);
+}
+
+/**
+ * The innermost diameter on which a measuring face may touch: the form diameter
+ * of the hob that cuts this very depth. For an undercut tooth only the base
+ * circle is known, so there the limit is weaker than the truth.
+ */
+export function innermostFlankDiameter(gear: Gear): number {
+  const straightTipFactor = straightTipHeight(gear, { addendum: gear.toolAddendum }) / gear.normalModule;
+  const isUndercut = straightTipFactor <= 0 || gear.profileShift < leastProfileShift(gear, straightTipFactor);
+  return isUndercut ? gear.baseDiameter : formDiameter(gear, straightTipFactor);
 }
 
 /** Diameter at which the two flanks of a tooth meet. */

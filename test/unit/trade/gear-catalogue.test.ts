@@ -8,7 +8,7 @@ import { bestClassData, chipLimitedFeedData, hobUseData, runoutData, usualHobDia
 import {
   chordalInspection, correctionFromMeasuredPins, correctionFromMeasuredSpan, internalPinInspection, pinInspection, spanInspection,
 } from '../../../server/src/trade/inspection.ts';
-import { generatingShiftData, pairData, shiftSumData } from '../../../server/src/trade/pair-data.ts';
+import { backlashShiftData, generatingShiftData, pairData, shiftSumData } from '../../../server/src/trade/pair-data.ts';
 import type { Quantity } from '../../../server/src/trade/quantity.ts';
 import { b92Data, din5480Data } from '../../../server/src/trade/spline-figures.ts';
 import { olderToleranceData, toleranceData } from '../../../server/src/trade/tolerance-data.ts';
@@ -26,7 +26,7 @@ function everyQuantity(): Quantity[] {
   const records = [
     hobbing(helical), gearData(helical), internalGearData({ ...gearInput(), teeth: 60 }), spanInspection(helical), pinInspection(helical),
     internalPinInspection({ ...gearInput(), teeth: 60 }), chordalInspection(helical), correctionFromMeasuredSpan({ ...gearInput(), ...measured }),
-    correctionFromMeasuredPins({ ...gearInput(), ...measured, measured: 79.5 }), pairData(...pair), shiftSumData(...pair, 56), generatingShiftData(gearInput(), -0.1),
+    correctionFromMeasuredPins({ ...gearInput(), ...measured, measured: 79.5 }), pairData(...pair), shiftSumData(...pair, 56), generatingShiftData(gearInput(), -0.1), backlashShiftData(...pair, 0.1),
     hobUseData(helical), runoutData(helical, { obstacleDiameter: 120 }), bestClassData(helical), chipLimitedFeedData(helical, 0.2), usualHobDiameterData(3, 'mm'),
     toleranceData({ teeth: 24, referenceDiameterMm: 72, normalModuleMm: 3, faceWidthMm: 30, helixAngleDegrees: 0, flankClass: 7 }),
     olderToleranceData({ referenceDiameterMm: 72, normalModuleMm: 3, faceWidthMm: 30, flankClass: 7 }),

@@ -9,7 +9,7 @@ import {
 } from '../../../server/src/trade/inspection.ts';
 import type { InternalGearInput } from '../../../server/src/trade/internal-gear.ts';
 import { inverseInvolute, involute } from '../../../server/src/trade/involute.ts';
-import { generatingShiftData, pairData, shiftSumData } from '../../../server/src/trade/pair-data.ts';
+import { backlashShiftData, generatingShiftData, pairData, shiftSumData } from '../../../server/src/trade/pair-data.ts';
 import { b92Data, din5480Data } from '../../../server/src/trade/spline-figures.ts';
 import { b92ShaftAsGear, type B92Input } from '../../../server/src/trade/spline-b92.ts';
 import { din5480HubAsGear, din5480ShaftAsGear, type Din5480Input } from '../../../server/src/trade/spline-din5480.ts';
@@ -141,6 +141,12 @@ const generatingShiftChecks = figuresOfCase(
   { case: 'thinner by 0.1 mm', source: 'x_E = x + A_sn / (2 m tan alpha) of a worked sheet on profile shift, by hand', standing: 'derived' },
   { input: gearInput({ profileShift: 0.4 }), allowance: -0.1 },
   { generatingProfileShift: '0.3542' },
+);
+
+const backlashChecks = figuresOfCase(
+  { case: 'backlash 0.1 mm', source: 'sum x - j_n / (2 m sin alpha) of a worked sheet on profile shift, by hand: 0.96 - 0.0487301', standing: 'derived' },
+  0.1,
+  { generatingShiftSum: '0.911270' },
 );
 
 // --- span, pins, chords -------------------------------------------------------
@@ -299,6 +305,7 @@ export const gearCheckTables: readonly CheckTable[] = [
   checkTable('working pair', ([first, second], id) => valueOf(pairData(first, second), id), pairChecks),
   checkTable('profile shift for a centre distance', (distance, id) => valueOf(shiftSumData(pairInputs[0], pairInputs[1], distance), id), shiftSumChecks),
   checkTable('profile shift for a thinner tooth', ({ input, allowance }, id) => valueOf(generatingShiftData(input, allowance), id), generatingShiftChecks),
+  checkTable('profile shift for a backlash', (backlash, id) => valueOf(backlashShiftData(pairInputs[0], pairInputs[1], backlash), id), backlashChecks),
   checkTable('span', (input, id) => valueOf(spanInspection(input), id), spanChecks),
   checkTable('over pins', (input, id) => valueOf(pinInspection(input), id), [...pinChecks, ...din5480PinChecks, ...b92PinChecks]),
   checkTable('between pins', (input, id) => valueOf(internalPinInspection(input), id), [...internalPinChecks, ...din5480HubChecks]),
