@@ -21,8 +21,12 @@ export interface Finding extends Span {
 /** Every rule with its default severity, for settings and documentation. */
 export const allRules: Readonly<Record<string, { severity: Severity; summary: string; source: string }>> = { ...programRules, ...processRules };
 
-export function checkProgram(program: Program, card: MachineCard): Finding[] {
-  const ofText = program.problems().map((problem): Finding => ({ ...problem, ...holeKey(program, problem) }));
+/**
+ * Checks a whole program. Of one rule at most `limitPerRule` findings are given:
+ * an editor that shows thousands of one kind helps nobody.
+ */
+export function checkProgram(program: Program, card: MachineCard, limitPerRule = Infinity): Finding[] {
+  const ofText = program.problems(0, program.lineCount, limitPerRule).map((problem): Finding => ({ ...problem, ...holeKey(program, problem) }));
   return [...ofText, ...checkNotes(program, card)].sort((first, second) => first.line - second.line || first.start - second.start);
 }
 

@@ -2,7 +2,10 @@
  * Diagnostics of programs and machine cards: pulled where the editor can pull,
  * pushed otherwise, from the same function.
  */
-import { DiagnosticSeverity, DocumentDiagnosticReportKind, type Connection, type Diagnostic } from 'vscode-languageserver';
+import {
+  DiagnosticSeverity, DocumentDiagnosticReportKind, LSPErrorCodes, ResponseError,
+  type CancellationToken, type Connection, type Diagnostic, type DocumentDiagnosticReport,
+} from 'vscode-languageserver';
 import { readCard, type CardProblem } from '../machine/read-card.ts';
 import type { ProgramDocument } from '../program/index.ts';
 import { checkProgram, type Finding } from './check.ts';
@@ -17,10 +20,29 @@ export const diagnosticsService: Service = {
   capabilities: { diagnosticProvider: { identifier: diagnosticSource, interFileDependencies: true, workspaceDiagnostics: false } },
   register(connection, session) {
     connection.languages.diagnostics.on(({ textDocument }, token) =>
-      answered(session, connection, 'diagnostics', textDocument.uri, token, () => ({ kind: DocumentDiagnosticReportKind.Full, items: diagnosticsOf(session, textDocument.uri) }), { kind: DocumentDiagnosticReportKind.Full, items: [] }),
+      answered(session, connection, 'diagnostics', textDocument.uri, token, () => report(session, textDocument.uri, token), { kind: DocumentDiagnosticReportKind.Full, items: [] }),
     );
   },
 };
+
+async function report(session: Session, uri: string, token: CancellationToken): Promise<DocumentDiagnosticReport> {
+  await readToTheEnd(session, uri, token);
+  return { kind: DocumentDiagnosticReportKind.Full, items: diagnosticsOf(session, uri) };
+}
+
+/** Beyond these, findings of one rule are left out in the editor; the command line gives all. */
+const mostOfOneRule = 500;
+
+/** Lines that are read before waiting messages are let in: some milliseconds' worth. */
+const linesInASlice = 10_000;
+
+/** A long program is read in slices, so that a hover need not wait for it and an edit can call it off. */
+async function readToTheEnd(session: Session, uri: string, token: CancellationToken): Promise<void> {
+  while (session.program(uri)?.advance(linesInASlice) === false) {
+    await session.runtime.yieldToMessages();
+    if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'diagnostics cancelled');
+  }
+}
 
 /** For editors that cannot pull: every open document, after each change of it or of the card. */
 export function pushDiagnostics(connection: Connection, session: Session, documents: readonly ProgramDocument[]): void {
@@ -32,7 +54,7 @@ export function diagnosticsOf(session: Session, uri: string): Diagnostic[] {
   if (!document) return [];
   if (isMachineCard(uri)) return cardDiagnostics(session, document);
   const { card, fault } = session.cards.current;
-  const found = checkProgram(document.program(session.cards.current.dialect), card).map(findingDiagnostic);
+  const found = checkProgram(document.program(session.cards.current.dialect), card, mostOfOneRule).map(findingDiagnostic);
   return fault === undefined ? found : [faultDiagnostic(fault), ...found];
 }
 

@@ -5,7 +5,8 @@
  */
 import type { MachineCard } from '../machine/card.ts';
 import { hole } from '../machine/template.ts';
-import type { Dialect, Item, ModalState, Program } from '../program/index.ts';
+import { meaningByCard } from '../machine/word-meaning.ts';
+import type { Dialect, Item, Meaning, ModalState, Program } from '../program/index.ts';
 import { meaningOf } from '../program/index.ts';
 import type { ProcessNote, NoteEntry } from '../process/note.ts';
 import { evaluateNote, noteAt, type EvaluatedNote } from '../process/program-notes.ts';
@@ -102,8 +103,7 @@ function governedFigures(quantities: readonly Quantity[], governed: readonly str
 }
 
 function explainWord(program: Program, line: number, item: Exclude<Item, { kind: 'comment' }>, evaluated: EvaluatedNote | undefined, setting: ExplainSetting): Explanation {
-  const before = program.stateBefore(line);
-  const { title, detail, source } = meaningOf(item, before, setting.dialect);
+  const { title, detail, source } = meaningOnLine(program, line, item, setting.dialect);
   const role = evaluated && evaluated.note.headEndLine < line ? roleOf(program, line, item) : undefined;
   const figures = role && evaluated ? governedFigures(evaluated.evaluation.quantities, evaluated.process.governs[role] ?? []) : undefined;
   const own = figures && figures.quantities.length > 0 ? figures : ownFigures(program, line, item, setting);
@@ -119,6 +119,12 @@ function explainWord(program: Program, line: number, item: Exclude<Item, { kind:
     context: contextOf(program.stateAfter(line)),
     problems: [],
   };
+}
+
+/** What the card's list says of a word comes first, then its templates, then the open definitions. */
+function meaningOnLine(program: Program, line: number, item: Item, dialect: Dialect): Meaning {
+  const open = meaningOf(item, program.stateBefore(line), dialect);
+  return open.source === 'machine card' ? open : (meaningByCard(item, program.events(line), dialect) ?? open);
 }
 
 function ownFigures(program: Program, line: number, item: Exclude<Item, { kind: 'comment' }>, { dialect }: ExplainSetting): Pick<Explanation, 'quantities' | 'governed'> {
