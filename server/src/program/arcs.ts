@@ -25,12 +25,18 @@ export type Refusal = { readonly refused: 'sameEnds' | 'tooSmall'; readonly half
 /** Largest difference of the radii at start and end (NISTIR 6556 §3.5.3.2). */
 export const arcTolerance = (units: 'mm' | 'inch'): number => (units === 'mm' ? 0.002 : 0.0002);
 
-/** The arc around a known centre, and by how much the radius at its end differs from that at its start. */
-export function arcAroundCentre(ends: ArcEnds, centreA: number, centreB: number): { arc: Arc; radiusDifference: number } {
-  const radius = Math.hypot(ends.startA - centreA, ends.startB - centreB);
-  const radiusAtEnd = Math.hypot(ends.endA - centreA, ends.endB - centreB);
-  const sweepRadians = sweepBetween(ends, centreA, centreB);
-  return { arc: { centreA, centreB, radius, sweepRadians }, radiusDifference: radiusAtEnd - radius };
+/** The radii that a centre gives at the start and at the end; NaN where a coordinate is not known. */
+export function radiiAround(ends: ArcEnds, centreA: number, centreB: number): { atStart: number; atEnd: number } {
+  return {
+    atStart: distance(ends.startA - centreA, ends.startB - centreB),
+    atEnd: distance(ends.endA - centreA, ends.endB - centreB),
+  };
+}
+
+/** The arc around a centre whose radii at both ends agree. */
+export function arcAround(ends: ArcEnds, centreA: number, centreB: number): Arc {
+  const radius = distance(ends.startA - centreA, ends.startB - centreB);
+  return { centreA, centreB, radius, sweepRadians: sweepBetween(ends, centreA, centreB) };
 }
 
 /**
@@ -42,7 +48,7 @@ export function arcWithRadius(ends: ArcEnds, radius: number, tolerance: number):
   const { startA, startB, endA, endB, counterclockwise } = ends;
   const chordA = endA - startA;
   const chordB = endB - startB;
-  const halfChord = Math.hypot(chordA, chordB) / 2;
+  const halfChord = distance(chordA, chordB) / 2;
   if (halfChord === 0) return { refused: 'sameEnds', halfChord };
   const size = Math.abs(radius);
   if (halfChord > size + tolerance) return { refused: 'tooSmall', halfChord };
@@ -77,4 +83,9 @@ function radiusSweep(ends: ArcEnds, size: number, halfChord: number, long: boole
   const short = 2 * Math.asin(Math.min(1, halfChord / size));
   const sweep = long ? 2 * Math.PI - short : short;
   return ends.counterclockwise ? sweep : -sweep;
+}
+
+/** Much faster than `Math.hypot`; coordinates of programs are far from overflow. */
+function distance(a: number, b: number): number {
+  return Math.sqrt(a * a + b * b);
 }

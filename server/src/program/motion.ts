@@ -2,7 +2,7 @@
  * What the axis words of a line do: moves, arcs, threads, dwells, probing, and
  * the codes that use axis words for something else (NISTIR 6556 §3.5).
  */
-import { arcAroundCentre, arcTolerance, arcWithRadius, type Arc, type ArcEnds, isSensitive } from './arcs.ts';
+import { arcAround, arcTolerance, arcWithRadius, type Arc, type ArcEnds, isSensitive, radiiAround } from './arcs.ts';
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
 import { Cycles } from './cycles.ts';
@@ -65,8 +65,8 @@ export class Motion {
   #axisWords(oneShot: number, motion: number): void {
     const { row } = this.execution;
     const mode = row[r.MOTION]!;
-    if (Number.isNaN(mode)) this.#objectToFirstAxis('motion-not-set', 'no motion code stands before this axis word, so how it moves is not known.');
-    if (mode === 80) this.#objectToFirstAxis('axis-without-motion', 'after G80 an axis word needs a motion code.');
+    if (Number.isNaN(mode)) this.#objectToFirstAxis('motion-not-set', () => 'no motion code stands before this axis word, so how it moves is not known.');
+    if (mode === 80) this.#objectToFirstAxis('axis-without-motion', () => 'after G80 an axis word needs a motion code.');
     if (this.execution.block.mSeen !== 0) this.#hintAtStops();
     if (oneShot === 530) return this.#moveInMachineCoordinates(mode);
     if (codes.isCycle(mode)) return this.#cycles.run(mode, motion !== -1);
@@ -122,12 +122,12 @@ export class Motion {
     const { block } = this.execution;
     const hasCentre = block.has(CENTRE_LETTERS[a]!) || block.has(CENTRE_LETTERS[b]!);
     const hasRadius = block.has(R);
-    if ((this.#stepper.step.axes & ((1 << a) | (1 << b))) === 0) return this.#refuseArc('arc-words', `an arc in this plane needs ${r.AXES[a]} or ${r.AXES[b]}.`);
-    if (hasCentre && hasRadius) return this.#refuseArc('arc-centre-and-radius', 'an arc with both centre and radius is not defined; one of them must go.');
+    if ((this.#stepper.step.axes & ((1 << a) | (1 << b))) === 0) return this.#refuseArc('arc-words', () => `an arc in this plane needs ${r.AXES[a]} or ${r.AXES[b]}.`);
+    if (hasCentre && hasRadius) return this.#refuseArc('arc-centre-and-radius', () => 'an arc with both centre and radius is not defined; one of them must go.');
     const ends = this.#arcEnds(a, b, counterclockwise);
     if (hasCentre) return this.#centreArc(ends, a, b);
     if (hasRadius) return this.#radiusArc(ends);
-    return this.#refuseArc('arc-words', `an arc in this plane needs ${'IJK'[a]}, ${'IJK'[b]} or R.`);
+    return this.#refuseArc('arc-words', () => `an arc in this plane needs ${'IJK'[a]}, ${'IJK'[b]} or R.`);
   }
 
   #arcEnds(a: number, b: number, counterclockwise: boolean): ArcEnds {
@@ -140,11 +140,11 @@ export class Motion {
   #centreArc(ends: ArcEnds, a: number, b: number): Arc | undefined {
     const centreA = ends.startA + this.#centreOffset(a);
     const centreB = ends.startB + this.#centreOffset(b);
-    const { arc, radiusDifference } = arcAroundCentre(ends, centreA, centreB);
-    if (Number.isNaN(radiusDifference)) return undefined;
+    const { atStart, atEnd } = radiiAround(ends, centreA, centreB);
+    if (Number.isNaN(atStart) || Number.isNaN(atEnd)) return undefined;
     const allowed = arcTolerance(this.#units());
-    if (Math.abs(radiusDifference) <= allowed) return arc;
-    return this.#refuseArc('arc-radius', `the radius is ${shown(arc.radius)} at the start and ${shown(arc.radius + radiusDifference)} at the end; they may differ by at most ${allowed} ${this.#units()}.`);
+    if (Math.abs(atStart - atEnd) <= allowed) return arcAround(ends, centreA, centreB);
+    return this.#refuseArc('arc-radius', () => `the radius is ${shown(atStart)} at the start and ${shown(atEnd)} at the end; they may differ by at most ${allowed} ${this.#units()}.`);
   }
 
   /** I, J and K count from the start; the missing one is 0. I is a radius unless the dialect says otherwise. */
@@ -177,7 +177,7 @@ export class Motion {
     this.execution.objectTo('arc-sensitive', R, () => `the arc sweeps ${degrees} degrees; in radius form only 0 to 165 and 195 to 345 degrees are safe from small errors.`);
   }
 
-  #refuseArc(rule: 'arc-words' | 'arc-centre-and-radius' | 'arc-radius', message: string): undefined {
+  #refuseArc(rule: 'arc-words' | 'arc-centre-and-radius' | 'arc-radius', message: () => string): undefined {
     this.#objectToFirstAxis(rule, message);
     return undefined;
   }
@@ -206,7 +206,7 @@ export class Motion {
     if ((axes & ROTARY_AXES) !== 0 || (axes & MAIN_AXES) === 0) this.execution.objectToCode('probe', codes.MOTION_GROUP, () => 'A probe move needs X, Y or Z and no rotary axis.');
     this.#stepper.finish(FEED_MOVE);
     const nearest = this.#units() === 'mm' ? 0.254 : 0.01;
-    if (step.length < nearest) this.#objectToFirstAxis('probe', `the probe starts ${shown(step.length)} ${this.#units()} from its target; it must be at least ${nearest}.`);
+    if (step.length < nearest) this.#objectToFirstAxis('probe', () => `the probe starts ${shown(step.length)} ${this.#units()} from its target; it must be at least ${nearest}.`);
     this.#lose(axes);
   }
 
@@ -322,7 +322,7 @@ export class Motion {
     const { row } = this.execution;
     if (row[r.FEED_MODE] === 93) return this.#checkInverseTime(mode);
     if (row[r.FEED] === r.NEVER) {
-      this.#objectToFirstAxis('feed-missing', 'a move at feed, and no F word stands before it.');
+      this.#objectToFirstAxis('feed-missing', () => 'a move at feed, and no F word stands before it.');
       row[r.FEED] = NaN;
     }
     const turns = row[r.SPINDLE] !== 5 || row[r.DRIVEN_DIRECTION] !== 5 || row[r.SYNC_PATTERN] !== 0;
@@ -331,7 +331,7 @@ export class Motion {
 
   #checkInverseTime(mode: number): void {
     if (mode === PROBE) this.execution.objectToCode('feed-mode', codes.MOTION_GROUP, () => 'A probe move must not come with inverse time feed (G93).');
-    else if (!this.execution.block.has(F)) this.#objectToFirstAxis('feed-missing', 'with inverse time feed (G93) every move at feed needs an F word on its line.');
+    else if (!this.execution.block.has(F)) this.#objectToFirstAxis('feed-missing', () => 'with inverse time feed (G93) every move at feed needs an F word on its line.');
   }
 
   /** n = 1000 v / (pi d) has no bound towards X0. */
@@ -349,13 +349,13 @@ export class Motion {
     }
   }
 
-  #objectToFirstAxis(rule: RuleId, message: string): void {
+  #objectToFirstAxis(rule: RuleId, message: () => string): void {
     const { block } = this.execution;
     let first = -1;
     for (let letter = 0; letter < 26; letter++) {
       if ((block.seen & this.#axisLetters & (1 << letter)) !== 0 && (first < 0 || block.rows[letter]! < block.rows[first]!)) first = letter;
     }
-    this.execution.objectTo(rule, first, () => message);
+    this.execution.objectTo(rule, first, message);
   }
 
   #units(): 'mm' | 'inch' {
