@@ -121,9 +121,12 @@ function explainWord(program: Program, line: number, item: Exclude<Item, { kind:
   };
 }
 
-/** What the card's list says of a word comes first, then its templates, then the open definitions. */
+/**
+ * What the card's list says of a word comes first, then its templates, then the
+ * open definitions. Modes that the line itself sets count for its other words.
+ */
 function meaningOnLine(program: Program, line: number, item: Item, dialect: Dialect): Meaning {
-  const open = meaningOf(item, program.stateBefore(line), dialect);
+  const open = meaningOf(item, program.stateAfter(line), dialect);
   return open.source === 'machine card' ? open : (meaningByCard(item, program.events(line), dialect) ?? open);
 }
 

@@ -49,29 +49,34 @@ const senses = z
   })
   .describe('Directions that no standard settles. They decide the sign of the work rotation.');
 
+/** What each code does. The schema, its documentation and the explanation of words share these sentences. */
+const codeTitles = {
+  feedPerMinute: 'Feed per minute.',
+  feedPerRevolution: 'Feed per revolution.',
+  inverseTime: 'Inverse time feed: a block takes 1/F minutes.',
+  absolute: 'Absolute dimensions.',
+  incremental: 'Incremental dimensions.',
+  syncOn: 'Starts synchronous running of hob and work.',
+  syncOff: 'Ends synchronous running.',
+  workAxisOn: 'Puts the main spindle under position control as the C axis.',
+  workAxisOff: 'Gives the main spindle back to speed control.',
+  workClamp: 'Clamps the work axis.',
+  workUnclamp: 'Releases the work axis.',
+  drivenStart: 'Starts the driven tool.',
+  drivenReverse: 'Starts the driven tool the other way round.',
+  drivenStop: 'Stops the driven tool.',
+  coolantOn: 'Coolant on.',
+  coolantOff: 'Coolant off.',
+  dwell: 'Dwell; {seconds} is its time.',
+  speedLimit: 'Upper limit of the spindle speed under constant surface speed; {rpm} is the limit.',
+  subprogramCall: 'Calls a subprogram.',
+  subprogramReturn: 'Returns from a subprogram.',
+} as const;
+
+const codeSchemas = Object.fromEntries(Object.entries(codeTitles).map(([name, what]) => [name, template(what)])) as Record<keyof typeof codeTitles, ReturnType<typeof template>>;
+
 const codes = z
-  .strictObject({
-    feedPerMinute: template('Feed per minute.'),
-    feedPerRevolution: template('Feed per revolution.'),
-    inverseTime: template('Inverse time feed: a block takes 1/F minutes.'),
-    absolute: template('Absolute dimensions.'),
-    incremental: template('Incremental dimensions.'),
-    syncOn: template('Starts synchronous running of hob and work.'),
-    syncOff: template('Ends synchronous running.'),
-    workAxisOn: template('Puts the main spindle under position control as the C axis.'),
-    workAxisOff: template('Gives the main spindle back to speed control.'),
-    workClamp: template('Clamps the work axis.'),
-    workUnclamp: template('Releases the work axis.'),
-    drivenStart: template('Starts the driven tool.'),
-    drivenReverse: template('Starts the driven tool the other way round.'),
-    drivenStop: template('Stops the driven tool.'),
-    coolantOn: template('Coolant on.'),
-    coolantOff: template('Coolant off.'),
-    dwell: template('Dwell; {seconds} is its time.'),
-    speedLimit: template('Upper limit of the spindle speed under constant surface speed; {rpm} is the limit.'),
-    subprogramCall: template('Calls a subprogram.'),
-    subprogramReturn: template('Returns from a subprogram.'),
-  })
+  .strictObject(codeSchemas)
   .partial()
   .describe('How this control says it. What is left empty becomes a visible hole in a block, and an error.');
 
@@ -157,6 +162,11 @@ export type MachineCard = z.infer<typeof machineCardSchema>;
 export type CodeName = keyof MachineCard['codes'];
 export type ToolUnit = MachineCard['toolUnits'][number];
 export type ToolUnitKind = ToolUnit['kind'];
+
+/** What a code of the card does, in one sentence; undefined for a name that the card does not have. */
+export function codeTitle(name: string): string | undefined {
+  return Object.hasOwn(codeTitles, name) ? codeTitles[name as CodeName] : undefined;
+}
 
 /** The key of the card that would fill a hole of this name; undefined where no key would, because the parameters give the figure. */
 export function keyOfHole(name: string): string | undefined {

@@ -13,6 +13,22 @@ export const placeholderNames = [
 ] as const;
 export type PlaceholderName = (typeof placeholderNames)[number];
 
+/** What the figure in a slot is. */
+export const placeholderTitles: Readonly<Record<PlaceholderName, string>> = {
+  rpm: 'Speed in rev/min',
+  starts: 'Starts of the hob',
+  teeth: 'Teeth of the gear',
+  sense: 'Sign of the work rotation',
+  helix: 'Helix angle of the gear',
+  hand: 'Hand of the gear',
+  lead: 'Lead of the gear',
+  ratio: 'Revolutions of the work for one of the drive',
+  angle: 'Setting angle of the hob',
+  tool: 'Number of the tool',
+  offset: 'Number of the offset',
+  seconds: 'Time in seconds',
+};
+
 export type Template = string | readonly string[];
 /** Figures as the block shall show them; a missing one becomes a hole. */
 export type Figures = Partial<Record<PlaceholderName, string>>;
