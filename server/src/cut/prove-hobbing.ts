@@ -61,11 +61,10 @@ interface Judgement {
 function judge(context: Judgement): CutFinding[] {
   const cutting = cuttingSpans(context);
   if (cutting.length === 0) return [cutFinding(firstLine(context), 'cut-nothing', nothingCut(context))];
-  const coupling = explainCoupling(context.stretch, context.machine, cutting.map(({ step }) => step));
-  const rapid = rapidCuts(cutting);
   const { flanks } = context.measured;
   const shape = flanks ? judgeFlanks(context, flanks, mainSpan(cutting).span.line) : [judgeRuin(context, mainSpan(cutting).span.line)];
-  return [...coupling, ...rapid, ...shape, ...judgeFeed(context, cutting)];
+  const causes = shape.length > 0 ? explainCoupling(context.stretch, context.machine, cutting.map(({ step }) => step)) : [];
+  return [...causes, ...shape, ...rapidCuts(cutting), ...judgeFeed(context, cutting)];
 }
 
 interface CuttingSpan {
