@@ -5,11 +5,12 @@
 import { catalogueEntries, type CatalogueEntry, type CatalogueFacts } from './catalogue.ts';
 import { cuttingCatalogue, toolAndCutCatalogue } from './catalogue-cutting.ts';
 import { engravedLineCatalogue, engravingCatalogue } from './catalogue-engraving.ts';
-import { fitCatalogue, keyCatalogue, keywayCatalogue, slotCatalogue, slottingCatalogue } from './catalogue-keyway.ts';
+import { fitCatalogue, keyCatalogue, keywayCatalogue, slotCatalogue, slottingCatalogue, straightSplineCatalogue } from './catalogue-keyway.ts';
 
 export const keySideCatalogues = {
   keyway: keywayCatalogue,
   'indexed slots': slotCatalogue,
+  'straight splines': straightSplineCatalogue,
   slotting: slottingCatalogue,
   keys: keyCatalogue,
   fits: fitCatalogue,

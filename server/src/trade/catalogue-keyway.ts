@@ -89,6 +89,16 @@ export const keyCatalogue = {
   seatWidthUpper: { name: 'upper limit of the keyseat width', symbol: '', formula: 'table by class', dimension: 'length', source: 'ASME B17.1-1967', standing: 'seen in source' },
   keyWidthUpper: { name: 'upper limit of the key width', symbol: '', formula: 'table by class', dimension: 'length', source: 'ASME B17.1-1967', standing: 'seen in source' },
   keyWidthLower: { name: 'lower limit of the key width', symbol: '', formula: 'table by class', dimension: 'length', source: 'ASME B17.1-1967', standing: 'seen in source' },
+  hubDepthUpper: { name: 'upper limit of the hub depth', symbol: '', formula: 'the same for all sizes', dimension: 'length', source: 'ASME B17.1-1967', standing: 'seen in source' },
+  shaftDepthLower: { name: 'lower limit of the shaft depth', symbol: '', formula: 'the same for all sizes', dimension: 'length', source: 'ASME B17.1-1967', standing: 'seen in source' },
+} satisfies Record<string, CatalogueFacts>;
+
+/** What `straightSplineFigures` returns. */
+export const straightSplineCatalogue = {
+  spaceWidth: { name: 'width of a space', symbol: 'B', formula: 'table by designation', dimension: 'length', source: 'ISO 14:1982', standing: 'seen in source' },
+  spaceWidthUpper: { name: 'largest width of a space', symbol: 'B_max', formula: 'B H9, treated H11', dimension: 'length', source: 'ISO 14 hub classes (one published source), ISO 286', standing: 'seen in source' },
+  outerDiameterUpper: { name: 'largest outer diameter', symbol: 'D_max', formula: 'D H10', dimension: 'length', source: 'ISO 14 hub classes (one published source), ISO 286', standing: 'seen in source' },
+  innerDiameterUpper: { name: 'largest inner diameter', symbol: 'd_max', formula: 'd H7', dimension: 'length', source: 'ISO 14 hub classes (one published source), ISO 286', standing: 'seen in source' },
 } satisfies Record<string, CatalogueFacts>;
 
 /** What `fitFigures` returns. */

@@ -1,17 +1,18 @@
 /** The key of a bore as figures to read. Tables and rules are in key-standards.ts. */
 import { keyCatalogue } from './catalogue-keyway.ts';
-import { figureMaker } from './figure-maker.ts';
+import { figureMaker, type Origin } from './figure-maker.ts';
 import {
   DEPTH_ALLOWANCE, hubDepthDimension, inchKeyForBore, inchKeyHeight, inchKeyLimits, inchSeatLimits, metricKeyForBore, shaftDepthDimension,
   type KeyKind, type KeyShape,
 } from './key-standards.ts';
+import { INCH_HUB_DEPTH_UPPER, INCH_SHAFT_DEPTH_LOWER } from './key-tables.ts';
 import { shown, type Quantity } from './quantity.ts';
 import { sagittaOfChord } from './slot-geometry.ts';
 
 type KeyQuantityId = keyof typeof keyCatalogue;
 type SizeId = 'keyWidth' | 'keyHeight';
 export type MetricKeyQuantityId = SizeId | 'shaftDepth' | 'hubDepth' | 'depthTolerance' | 'cornerRadiusMin' | 'cornerRadiusMax';
-export type InchKeyQuantityId = SizeId | 'shaftDimension' | 'hubDimension' | 'seatWidthUpper' | 'keyWidthUpper' | 'keyWidthLower';
+export type InchKeyQuantityId = SizeId | 'shaftDimension' | 'hubDimension' | 'seatWidthUpper' | 'keyWidthUpper' | 'keyWidthLower' | 'hubDepthUpper' | 'shaftDepthLower';
 
 /** DIN 6885-1, in millimetres. Throws `OutOfRange` on `boreDiameter` outside 6 to 500. */
 export function metricKeyFigures(boreDiameter: number): Record<MetricKeyQuantityId, Quantity> {
@@ -58,5 +59,12 @@ export function inchKeyFigures({ boreDiameter, shape, kind = 'parallel', fit }: 
     seatWidthUpper: figure('seatWidthUpper', seat.upper, () => `${fit}, ${row}: ${shown(seat.upper)}`, { ...origin, standing: seat.standing }),
     keyWidthUpper: figure('keyWidthUpper', key.upper, () => `${fit}, ${row}: ${shown(key.upper)}`),
     keyWidthLower: figure('keyWidthLower', key.lower, () => `${fit}, ${row}: ${shown(key.lower)}`),
+    hubDepthUpper: figure('hubDepthUpper', INCH_HUB_DEPTH_UPPER, () => `all sizes: ${INCH_HUB_DEPTH_UPPER}, not below nominal`, depthOrigin(fit)),
+    shaftDepthLower: figure('shaftDepthLower', INCH_SHAFT_DEPTH_LOWER, () => `all sizes: ${INCH_SHAFT_DEPTH_LOWER}, not above nominal`, depthOrigin(fit)),
   };
+}
+
+/** The limits of the depths were read for class 1; those of class 2 are from memory. */
+function depthOrigin(fit: InchKeyInput['fit']): Origin {
+  return { source: 'ASME B17.1-1967', standing: fit === 'CLASS1' ? 'seen in source' : 'from memory' };
 }

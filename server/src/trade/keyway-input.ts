@@ -60,9 +60,6 @@ export interface KeywayInput {
   clearance?: number;
 }
 
-/** Lead-in and lead-out in mm, and strokes at full depth. Common practice, no source. */
-export const KEYWAY_DEFAULTS = { leadIn: 1.5, leadOut: 1.5, sparkOutStrokes: 2, strokeRatio: 1, count: 1 } as const;
-
 /**
  * Static box cycle. The lift-off is the middle of what is usual, from memory;
  * the speeds are starting values without a source, for the user to change to

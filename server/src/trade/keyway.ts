@@ -12,7 +12,7 @@ import { keywayPlan, type KeywayPlan } from './keyway-plan.ts';
 import { lengthPerSpeedUnit } from './lengths.ts';
 import { shown, type Quantity } from './quantity.ts';
 
-export { BOX_CYCLE_DEFAULTS, KEYWAY_DEFAULTS, neededStroke, type KeywayInput } from './keyway-input.ts';
+export { BOX_CYCLE_DEFAULTS, type KeywayInput } from './keyway-input.ts';
 export { keywayPlan, type KeywayPass, type KeywayPlan } from './keyway-plan.ts';
 
 /**

@@ -2,6 +2,7 @@
  * Straight-sided splines of ISO 14:1982, as far as a hub is slotted with a
  * full-form insert as wide as the tooth space. Lengths in millimetres.
  */
+import { limitDeviations } from './fits.ts';
 import { OutOfRange } from './quantity.ts';
 import { cornerContactRadius, sagittaOfChord } from './slot-geometry.ts';
 
@@ -16,7 +17,7 @@ export interface StraightSpline {
 }
 
 /** ISO 286 classes of the hub; one published source. */
-export const SPLINE_HUB_CLASSES = {
+const HUB_CLASSES = {
   notTreatedAfterCutting: { width: 'H9', outerDiameter: 'H10', innerDiameter: 'H7' },
   treatedAfterCutting: { width: 'H11', outerDiameter: 'H10', innerDiameter: 'H7' },
 } as const;
@@ -72,6 +73,23 @@ export function straightSpline(teeth: number, innerDiameter: number, outerDiamet
   const near = STRAIGHT_SPLINES.filter((row) => row.innerDiameter === innerDiameter);
   const allowed = near.map((row) => `${row.teeth}x${row.innerDiameter}x${row.outerDiameter}`).join(', ');
   throw new OutOfRange('outerDiameter', `${teeth}x${innerDiameter}x${outerDiameter}`, allowed || 'a spline of ISO 14, inner diameters 11 to 112');
+}
+
+export interface SplineHubLimits {
+  readonly spaceWidthUpper: number;
+  readonly outerDiameterUpper: number;
+  readonly innerDiameterUpper: number;
+}
+
+/** Largest sizes of a hub; the smallest are nominal in all its classes. `treated`: hardened after cutting. */
+export function splineHubLimits({ width, outerDiameter, innerDiameter }: StraightSpline, treated: boolean): SplineHubLimits {
+  const classes = treated ? HUB_CLASSES.treatedAfterCutting : HUB_CLASSES.notTreatedAfterCutting;
+  const largest = (size: number, isoClass: string) => size + limitDeviations(size, isoClass).upperMicrometres / 1000;
+  return {
+    spaceWidthUpper: largest(width, classes.width),
+    outerDiameterUpper: largest(outerDiameter, classes.outerDiameter),
+    innerDiameterUpper: largest(innerDiameter, classes.innerDiameter),
+  };
 }
 
 /** What one space asks of a flat insert as wide as the space. */

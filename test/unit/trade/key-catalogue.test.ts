@@ -11,11 +11,12 @@ import { keyway } from '../../../server/src/trade/keyway.ts';
 import type { Quantity, Units } from '../../../server/src/trade/quantity.ts';
 import { indexedSlots } from '../../../server/src/trade/slots.ts';
 import { boxCycleFigures, clockingFigures, crankFigures, measuredBoreFigures, polygonFigures, slotErrorFigures } from '../../../server/src/trade/slotting-figures.ts';
+import { straightSplineFigures } from '../../../server/src/trade/spline-hub-figures.ts';
 import type { Check, CheckTable } from './checks.ts';
 import { cuttingCheckTables, smallAngleCheckTables, toolAndCutCheckTables } from './cutting.cases.ts';
 import { engravedLineCheckTables, engravingCheckTables, letterCheckTables, MARK } from './engraving.cases.ts';
 import { fitCheckTables, keyCheckTables } from './key-tables.cases.ts';
-import { DRIVEN, keywayCheckTables, keywayPlanCheckTables, slotCheckTables, slottingCheckTables } from './keyway.cases.ts';
+import { DRIVEN, keywayCheckTables, keywayPlanCheckTables, slotCheckTables, slottingCheckTables, straightSplineCheckTables } from './keyway.cases.ts';
 
 const units: Units = 'mm';
 
@@ -29,6 +30,7 @@ const topics: Readonly<Record<KeySideTopic, { records: readonly object[]; tables
     ],
     tables: slotCheckTables,
   },
+  'straight splines': { records: [straightSplineFigures(6, 23, 26, false)], tables: straightSplineCheckTables },
   slotting: {
     records: [
       measuredBoreFigures({ units, measuredBoreDiameter: 30.013, width: 8, overall: 33.4 }),

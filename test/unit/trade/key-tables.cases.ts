@@ -148,6 +148,7 @@ const inchFitChecks: Check<FitInput>[] = INCH_FITS.flatMap(([fit, shape, width, 
 const INCH_BY_BORE: readonly [bore: number, id: InchKeyQuantityId, expected: number][] = [
   [1, 'keyWidth', 1 / 4], [1.5, 'keyWidth', 3 / 8], [2, 'keyHeight', 1 / 2], [7, 'keyWidth', 7 / 4], [7, 'keyHeight', 3 / 2],
   [1.5, 'seatWidthUpper', 0.002], [1.5, 'keyWidthUpper', 0], [1.5, 'keyWidthLower', -0.002],
+  [1, 'hubDepthUpper', 0.01], [9, 'hubDepthUpper', 0.01], [1, 'shaftDepthLower', -0.015], [9, 'shaftDepthLower', -0.015],
 ];
 
 const inchByBoreChecks: Check<number>[] = INCH_BY_BORE.map(([bore, id, expected]) => ({

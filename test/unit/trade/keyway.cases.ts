@@ -5,6 +5,7 @@ import { indexedSlots, type IndexedSlotsInput, type SlotQuantityId } from '../..
 import {
   boxCycleFigures, clockingFigures, crankFigures, measuredBoreFigures, polygonFigures, slotErrorFigures, type BoxCycleInput, type CrankInput, type SlotErrorInput,
 } from '../../../server/src/trade/slotting-figures.ts';
+import { straightSplineFigures } from '../../../server/src/trade/spline-hub-figures.ts';
 import type { Standing } from '../../../server/src/trade/standing.ts';
 import { checkTable, type Check, type CheckTable } from './checks.ts';
 import { valueOf } from './gear-case-builder.ts';
@@ -172,6 +173,32 @@ export const keywayCheckTables: readonly CheckTable[] = [
 /** Plain numbers of the plan. */
 export const keywayPlanCheckTables: readonly CheckTable[] = [
   checkTable('spark-out dwell', (changes) => keywayPlan({ ...DRIVEN, ...changes }).dwellSecondsForSparkOut, sparkOutChecks),
+];
+
+/** Teeth, inner diameter, outer diameter, width of a space; light series, then medium. */
+const ISO_14: readonly (readonly [teeth: number, inner: number, outer: number, width: number])[] = [
+  [6, 23, 26, 6], [6, 26, 30, 6], [6, 28, 32, 7], [8, 32, 36, 6], [8, 36, 40, 7], [8, 42, 46, 8],
+  [8, 46, 50, 9], [8, 52, 58, 10], [8, 56, 62, 10], [8, 62, 68, 12], [10, 72, 78, 12], [10, 82, 88, 12],
+  [10, 92, 98, 14], [10, 102, 108, 16], [10, 112, 120, 18], [6, 11, 14, 3], [6, 13, 16, 3.5], [6, 16, 20, 4],
+  [6, 18, 22, 5], [6, 21, 25, 5], [6, 23, 28, 6], [6, 26, 32, 6], [6, 28, 34, 7], [8, 32, 38, 6],
+  [8, 36, 42, 7], [8, 42, 48, 8], [8, 46, 54, 9], [8, 52, 60, 10], [8, 56, 65, 10], [8, 62, 72, 12],
+  [10, 72, 82, 12], [10, 82, 92, 12], [10, 92, 102, 14], [10, 102, 112, 16], [10, 112, 125, 18],
+];
+
+type SplineInput = [teeth: number, inner: number, outer: number, treated: boolean];
+
+const straightSplineChecks: Check<SplineInput>[] = [
+  ...ISO_14.map(([teeth, inner, outer, width]): Check<SplineInput> => ({
+    id: 'spaceWidth', case: `${teeth}x${inner}x${outer}`, source: 'ISO 14:1982 table', standing: 'seen in source', inputs: [teeth, inner, outer, false], expected: width, digits: 1,
+  })),
+  { id: 'spaceWidthUpper', case: '6 H9', source: 'ISO 14 hub classes, ISO 286 table', standing: 'seen in source', inputs: [6, 23, 26, false], expected: 6.03, digits: 3 },
+  { id: 'spaceWidthUpper', case: '6 H11, treated', source: 'ISO 14 hub classes, ISO 286 table', standing: 'seen in source', inputs: [6, 23, 26, true], expected: 6.075, digits: 3 },
+  { id: 'outerDiameterUpper', case: '26 H10', source: 'ISO 14 hub classes, ISO 286 table', standing: 'seen in source', inputs: [6, 23, 26, false], expected: 26.084, digits: 3 },
+  { id: 'innerDiameterUpper', case: '23 H7', source: 'ISO 14 hub classes, ISO 286 table', standing: 'seen in source', inputs: [6, 23, 26, false], expected: 23.021, digits: 3 },
+];
+
+export const straightSplineCheckTables: readonly CheckTable[] = [
+  checkTable('straight splines', (input, id) => valueOf(straightSplineFigures(...input), id), straightSplineChecks),
 ];
 
 export const slotCheckTables: readonly CheckTable[] = [

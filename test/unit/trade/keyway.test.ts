@@ -10,9 +10,9 @@ import { cornerContactRadius, floorRadiusFromMeasuredBore, sagittaOfChord, slotA
 import { indexedSlots, indexedSlotsPlan, type IndexedSlotsInput } from '../../../server/src/trade/slots.ts';
 import { STRAIGHT_SPLINES, straightSpline } from '../../../server/src/trade/straight-splines.ts';
 import { runCheckTables } from './checks.ts';
-import { DRIVEN, keywayCheckTables, keywayPlanCheckTables, slotCheckTables, slottingCheckTables } from './keyway.cases.ts';
+import { DRIVEN, keywayCheckTables, keywayPlanCheckTables, slotCheckTables, slottingCheckTables, straightSplineCheckTables } from './keyway.cases.ts';
 
-runCheckTables([...keywayCheckTables, ...keywayPlanCheckTables, ...slotCheckTables, ...slottingCheckTables]);
+runCheckTables([...keywayCheckTables, ...keywayPlanCheckTables, ...slotCheckTables, ...slottingCheckTables, ...straightSplineCheckTables]);
 
 function refusedField(changes: Partial<KeywayInput>): string {
   try {
