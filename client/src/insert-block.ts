@@ -7,9 +7,11 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { BlockAnswer, BlockPlace, ProcessDescription, SheetParameters, TypedValues } from '../../server/src/requests.ts';
 import { ParameterSheet } from './parameter-sheet.ts';
 
+/** What a code action or a key binding may settle beforehand; values given here go before those of the last time. */
 interface Request {
   process?: string;
   place?: BlockPlace;
+  values?: TypedValues;
 }
 
 export async function insertBlock(client: BaseLanguageClient, memory: vscode.Memento, argument: unknown): Promise<void> {
@@ -22,7 +24,7 @@ export async function insertBlock(client: BaseLanguageClient, memory: vscode.Mem
   const process = request.process ?? (await chooseProcess(client));
   if (process === undefined) return;
   const key = `values.${process}`;
-  const sheet = new ParameterSheet(client, { process, place, values: { ...memory.get<TypedValues>(key, {}) } }, (values) => void memory.update(key, values));
+  const sheet = new ParameterSheet(client, { process, place, values: { ...memory.get<TypedValues>(key, {}), ...request.values } }, (values) => void memory.update(key, values));
   const values = await sheet.run();
   if (values) await putIn(client, { process, place, values });
 }
