@@ -1,12 +1,11 @@
-import { inverseInvolute, involute } from './involute.ts';
-import type { InternalGear } from './internal-gear.ts';
-import { acrossPins } from './pins.ts';
-import { OutOfRange } from './quantity.ts';
-
 /**
  * Measurement of internal gears and splines between two pins, or two balls
  * where the teeth are helical.
  */
+import { inverseInvolute, involute } from './involute.ts';
+import type { InternalGear } from './internal-gear.ts';
+import { acrossPins } from './pins.ts';
+import { OutOfRange } from './quantity.ts';
 
 export interface BetweenPins {
   readonly pinDiameter: number;

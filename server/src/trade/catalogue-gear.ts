@@ -1,3 +1,7 @@
+/**
+ * The list of every quantity of the gear side, and the only way to make one: a
+ * figure that has no entry here does not compile.
+ */
 import { catalogueEntries, figureFrom, type CatalogueEntry, type CatalogueFacts } from './catalogue.ts';
 import { hobUseCatalogue } from './catalogue-hob-use.ts';
 import { hobbingCatalogue } from './catalogue-hobbing.ts';
@@ -6,11 +10,6 @@ import { splineCatalogue } from './catalogue-spline.ts';
 import { toleranceCatalogue } from './catalogue-tolerance.ts';
 import { toothCatalogue } from './catalogue-tooth.ts';
 import type { Quantity, Units } from './quantity.ts';
-
-/**
- * The list of every quantity of the gear side, and the only way to make one: a
- * figure that has no entry here does not compile.
- */
 
 const gearCatalogue = {
   ...hobbingCatalogue,

@@ -1,6 +1,5 @@
-import type { CatalogueFacts } from './catalogue.ts';
-
 /** The figures of using a hob: its length, its shifts, the room it runs out into. */
+import type { CatalogueFacts } from './catalogue.ts';
 
 const ZONE = { source: 'geometry of the generating zone; margins from technical articles on hob position', standing: 'derived' } as const;
 const CYLINDERS = { source: 'two crossed cylinders', standing: 'derived' } as const;
@@ -28,6 +27,7 @@ export const hobUseCatalogue = {
   gashStep: { name: 'shift from one edge to the next', symbol: 'l_i', formula: 'z0 p_x0 / i', dimension: 'length', source: 'geometry of the hob', standing: 'derived' },
   hobReach: { name: 'reach of the hob over the obstacle behind the teeth', symbol: 'E_s', formula: 'largest distance at which hob and disc touch', dimension: 'length', ...CYLINDERS },
   neededRoom: { name: 'room needed behind the teeth', symbol: 'g', formula: 'A + clearance/2 + E_s', dimension: 'length', ...CYLINDERS },
+  neededEntryRoom: { name: 'room needed before the teeth', symbol: 'g_E', formula: 'E + clearance/2 + E_s', dimension: 'length', ...CYLINDERS },
   harmlessShoulder: { name: 'largest shoulder that needs no room', symbol: 'd_s', formula: '2 a - d_a0', dimension: 'length', ...CYLINDERS },
   bestClassForFeed: {
     name: 'finest class that the marks of the feed allow', symbol: 'A', formula: 'least class whose form tolerances hold the marks', dimension: 'plain',

@@ -1,9 +1,8 @@
-import type { CatalogueFacts } from './catalogue.ts';
-
 /**
  * Every figure of the hobbing computation: what it is called, by which formula
  * it comes, from where, and how far that can be trusted.
  */
+import type { CatalogueFacts } from './catalogue.ts';
 
 const ISO_21771 = 'ISO 21771';
 const KINEMATICS = 'kinematics of hob and work';

@@ -1,6 +1,5 @@
-import type { CatalogueFacts } from './catalogue.ts';
-
 /** The figures of measuring teeth and of meshing two gears. */
+import type { CatalogueFacts } from './catalogue.ts';
 
 const ISO_21771 = { source: 'ISO 21771', standing: 'recomputed published value' } as const;
 const CHORD = { source: 'technical reference on metric gears', standing: 'seen in source' } as const;

@@ -1,6 +1,5 @@
-import type { CatalogueFacts } from './catalogue.ts';
-
 /** The basic data of splines. */
+import type { CatalogueFacts } from './catalogue.ts';
 
 const DIN_5480 = { dimension: 'length', source: 'DIN 5480, confirmed on a data sheet', standing: 'seen in source' } as const;
 const B92_1 = { dimension: 'length', source: 'ANSI B92.1-1970 (R1993), basic dimensions', standing: 'seen in source' } as const;

@@ -1,6 +1,5 @@
-import type { CatalogueFacts } from './catalogue.ts';
-
 /** The tolerances of both editions of ISO 1328-1. Formulas are those of class 5; a class coarser is sqrt(2) more. */
+import type { CatalogueFacts } from './catalogue.ts';
 
 const EDITION_2013 = { dimension: 'micrometres', source: 'ISO 1328-1:2013', standing: 'from memory' } as const;
 const EDITION_1995 = { dimension: 'micrometres', source: 'ISO 1328-1:1995 = JIS B 1702-1:1998', standing: 'recomputed published value' } as const;

@@ -1,6 +1,5 @@
-import type { CatalogueFacts } from './catalogue.ts';
-
 /** The figures of a tooth beyond those that hobbing shows: angles, pitches, thickness, and the limits of a good tooth. */
+import type { CatalogueFacts } from './catalogue.ts';
 
 const ISO_21771 = { source: 'ISO 21771', standing: 'recomputed published value' } as const;
 const INVOLUTE = { source: 'involute geometry', standing: 'derived' } as const;

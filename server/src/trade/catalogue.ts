@@ -1,11 +1,10 @@
-import { quantity, type Quantity, type Units } from './quantity.ts';
-import type { Standing } from './standing.ts';
-
 /**
  * What a catalogue of quantities holds for each of its figures, and how a
  * figure is made from its entry: name, symbol, unit and source are written down
  * once, in the catalogue, and so no figure can be without them.
  */
+import { quantity, type Quantity, type Units } from './quantity.ts';
+import type { Standing } from './standing.ts';
 
 /** What kind of figure it is; the unit follows from this and from the unit of length. */
 export type Dimension =

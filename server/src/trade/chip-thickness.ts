@@ -1,12 +1,11 @@
-import type { Gear } from './gear.ts';
-import type { Hob } from './hob.ts';
-
 /**
  * An estimate of the thickest chip at the tip of the hob. The formula is
  * empirical (Hoffmeister) and stands here from memory; for helical gears even
  * the unit of its helix angle is uncertain. The library takes radians, where
  * the helix has almost no effect; spur gears are not touched by the question.
  */
+import type { Gear } from './gear.ts';
+import type { Hob } from './hob.ts';
 
 /** In the gear's unit of length: the formula keeps its form in any unit because it is a product of ratios. */
 export function maxChipThickness(gear: Gear, hob: Hob, feedPerWorkRevolution: number, radialDepth: number): number {

@@ -1,11 +1,10 @@
-import { degrees } from './angles.ts';
-import type { Gear } from './gear.ts';
-import { virtualTeeth } from './tooth-limits.ts';
-
 /**
  * What a gear tooth caliper reads: the chord of the tooth at the reference circle
  * and its height below the tip, in the normal section of the virtual gear.
  */
+import { degrees } from './angles.ts';
+import type { Gear } from './gear.ts';
+import { virtualTeeth } from './tooth-limits.ts';
 
 export interface ChordalThickness {
   /** Half the angle that the tooth subtends at the virtual gear's centre. */

@@ -1,11 +1,10 @@
-import { inRange } from './domain.ts';
-import { roundedTolerance } from './flank-tolerance.ts';
-
 /**
  * Flank tolerances after ISO 1328-1:1995 (the same figures as JIS B 1702-1:1998)
  * in micrometres. That edition computes with the geometric mean of the range in
  * which diameter, module and face width lie, so its values step at the limits.
  */
+import { inRange } from './domain.ts';
+import { roundedTolerance } from './flank-tolerance.ts';
 
 export interface OlderToleranceInput {
   readonly referenceDiameterMm: number;

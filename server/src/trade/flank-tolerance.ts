@@ -1,11 +1,10 @@
-import { inRange } from './domain.ts';
-
 /**
  * Flank tolerances after ISO 1328-1:2013 in micrometres, from the actual
  * diameter, module and face width in millimetres. The formulas and the rounding
  * stand here from memory; the ranges of validity were read in the standard.
  * It knows no process: what a mark may take of a tolerance is decided elsewhere.
  */
+import { inRange } from './domain.ts';
 
 export interface FlankToleranceInput {
   readonly teeth: number;

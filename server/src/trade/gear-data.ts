@@ -1,3 +1,4 @@
+/** The data of a gear as quantities, external and internal. The numbers come from the topic files. */
 import { degrees } from './angles.ts';
 import { gearFigure } from './catalogue-gear.ts';
 import { gearGeometry, normalTipThickness, type Gear, type GearInput } from './gear.ts';
@@ -22,8 +23,6 @@ import {
   USUAL_TIP_THICKNESS_FACTOR,
   virtualTeeth,
 } from './tooth-limits.ts';
-
-/** The data of a gear as quantities, external and internal. The numbers come from the topic files. */
 
 export type DiameterId = 'referenceDiameter' | 'tipDiameter' | 'rootDiameter' | 'baseDiameter' | 'wholeDepth' | 'differential';
 export type ToothId =

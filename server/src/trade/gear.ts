@@ -1,10 +1,3 @@
-import { radians } from './angles.ts';
-import { inRange } from './domain.ts';
-import { requireHand, type Hand } from './hands.ts';
-import { involute } from './involute.ts';
-import { unitsPerMillimetre } from './lengths.ts';
-import { OutOfRange, type Units } from './quantity.ts';
-
 /**
  * The external involute gear, spur or helical, as plain numbers: what the
  * drawing says goes in, every diameter, angle and thickness of the tooth comes
@@ -13,6 +6,12 @@ import { OutOfRange, type Units } from './quantity.ts';
  * Symbols follow ISO 21771. Lengths are in the caller's unit; the formulas do
  * not care which.
  */
+import { radians } from './angles.ts';
+import { inRange } from './domain.ts';
+import { requireHand, type Hand } from './hands.ts';
+import { involute } from './involute.ts';
+import { unitsPerMillimetre } from './lengths.ts';
+import { OutOfRange, type Units } from './quantity.ts';
 
 export interface GearInput {
   /** The unit of every length below and in the result. */

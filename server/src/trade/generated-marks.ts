@@ -1,11 +1,10 @@
-import type { Gear } from './gear.ts';
-import type { Hob } from './hob.ts';
-
 /**
  * The marks that hobbing leaves on a flank even when everything runs true: waves
  * along the tooth from the feed, facets across it from the finite number of
  * gashes. Heights are normal to the flank.
  */
+import type { Gear } from './gear.ts';
+import type { Hob } from './hob.ts';
 
 /** delta_x = (f / cos beta)^2 sin alpha_n / (4 d_a0): the sagitta of the hob's tip circle over one feed. */
 export function feedMarkDepth(gear: Gear, hob: Hob, feedPerWorkRevolution: number): number {

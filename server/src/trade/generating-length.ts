@@ -1,10 +1,9 @@
-import type { Gear } from './gear.ts';
-import type { Hob } from './hob.ts';
-
 /**
  * Where along the hob the tooth is made: the zone in which its flanks are
  * finished, and the zone before it where material is only removed.
  */
+import type { Gear } from './gear.ts';
+import type { Hob } from './hob.ts';
 
 export interface GeneratingLength {
   /** Needed for the foot of the tooth: the straight part of the hob's tip. */

@@ -1,10 +1,9 @@
-import { OutOfRange } from './quantity.ts';
-
 /**
  * Hands, sides and senses as signs, so that a formula can multiply by them
  * instead of branching. It knows no machine: which side the hob stands on and
  * which way the work counts are inputs like any other.
  */
+import { OutOfRange } from './quantity.ts';
 
 /** A hand: right = +1, left = -1. Also a side or a sense: +1 along the axis named, -1 against it. */
 export type Hand = 1 | -1;

@@ -1,10 +1,9 @@
-import { maximumOfConcave } from './roots.ts';
-
 /**
  * How far a swivelled hob, taken as its tip cylinder, reaches along the work
  * axis over a flat disc: the rim of the blank when it comes in, the face of a
  * shoulder or of the chuck when it runs out. Two crossed cylinders, nothing else.
  */
+import { maximumOfConcave } from './roots.ts';
 
 export interface HobOverDisc {
   readonly hobTipRadius: number;

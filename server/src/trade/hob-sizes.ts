@@ -1,10 +1,9 @@
-import { inRange } from './domain.ts';
-
 /**
  * The outside diameter that DIN 8002 (1955) gives a hob of a module: a first
  * guess for a tool that is not yet chosen. Turret hobs are often smaller, so the
  * diameter stays a free input everywhere else.
  */
+import { inRange } from './domain.ts';
 
 /** Millimetres. `module` in millimetres, over 0 up to 9: the next row of the scan cannot be read. */
 export function usualHobDiameter(module: number): number {

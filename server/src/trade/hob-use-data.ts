@@ -1,3 +1,4 @@
+/** What goes beyond the single hobbing operation, as quantities: the life of the hob along its length and its room behind the teeth. */
 import { gearFigure } from './catalogue-gear.ts';
 import { feedForChipThickness } from './chip-thickness.ts';
 import { inRange } from './domain.ts';
@@ -11,8 +12,6 @@ import { millimetresPerUnit, unitsPerMillimetre } from './lengths.ts';
 import { bestClassForFeed } from './marks-and-class.ts';
 import { OutOfRange, shown, type Quantity } from './quantity.ts';
 import { harmlessShoulderDiameter, runoutRoom, type RunoutInput } from './runout-room.ts';
-
-/** What goes beyond the single hobbing operation, as quantities: the life of the hob along its length and its room behind the teeth. */
 
 export type HobUseId =
   | 'hobAxialPitch'
@@ -38,8 +37,8 @@ export function hobShiftPositions(input: HobbingInput, increment: number, feedDi
   return shiftPositions(gear, hob, input, use, { hobLength: input.hobLength, increment });
 }
 
-/** The room behind the teeth that the final cut needs before a shoulder or the chuck. */
-export function runoutData(input: HobbingInput, obstacle: RunoutInput): Record<'hobReach' | 'neededRoom' | 'harmlessShoulder', Quantity> {
+/** The room that the final cut needs between the teeth and a shoulder or the chuck, behind or before them. */
+export function runoutData(input: HobbingInput, obstacle: RunoutInput): Record<'hobReach' | 'neededRoom' | 'neededEntryRoom' | 'harmlessShoulder', Quantity> {
   const { gear, hob, finalCut } = hobbingPlan(input);
   const room = runoutRoom(gear, hob, finalCut, obstacle);
   const harmless = harmlessShoulderDiameter(gear, hob, finalCut);
@@ -47,12 +46,15 @@ export function runoutData(input: HobbingInput, obstacle: RunoutInput): Record<'
   return {
     hobReach: gearFigure('hobReach', room.hobReach, units, () =>
       `hob of radius ${shown(hob.tipDiameter / 2)} at ${shown(finalCut.hobAxisToWorkAxis)} from the work axis over a disc of diameter ${shown(obstacle.obstacleDiameter)} = ${shown(room.hobReach)}`),
-    neededRoom: gearFigure('neededRoom', room.neededRoom, units, () =>
-      room.hobReach === 0 ? 'the hob passes outside the obstacle: 0' : `A + clearance/2 + E_s = ${shown(finalCut.endZOffset)} + ${shown(room.hobReach)} = ${shown(room.neededRoom)}`),
+    neededRoom: gearFigure('neededRoom', room.neededRoom, units, () => roomWorking('A', finalCut.endZOffset, room.hobReach)),
+    neededEntryRoom: gearFigure('neededEntryRoom', room.neededEntryRoom, units, () => roomWorking('E', finalCut.startZOffset, room.hobReach)),
     harmlessShoulder: gearFigure('harmlessShoulder', harmless, units, () =>
       `2 a - d_a0 = 2 x ${shown(finalCut.hobAxisToWorkAxis)} - ${shown(hob.tipDiameter)} = ${shown(harmless)}`),
   };
 }
+
+const roomWorking = (symbol: string, offset: number, hobReach: number): string =>
+  hobReach === 0 ? 'the hob passes outside the obstacle: 0' : `${symbol} + clearance/2 + E_s = ${shown(offset)} + ${shown(hobReach)} = ${shown(offset + hobReach)}`;
 
 /** The finest class that the marks leave room for. Throws `OutOfRange` when not even class 11 holds, or outside the standard. */
 export function bestClassData(input: HobbingInput): Record<'bestClassForFeed', Quantity> {

@@ -1,3 +1,8 @@
+/**
+ * How a hob is used up along its length: the shortest that will do, where to
+ * begin, where to end, and the shifts in between with what Y, Z and the work
+ * must do for each. It knows no wear: how far to shift is the user's choice.
+ */
 import { inRange } from './domain.ts';
 import type { Gear } from './gear.ts';
 import { generatingLength } from './generating-length.ts';
@@ -5,12 +10,6 @@ import type { Hand } from './hands.ts';
 import type { Hob } from './hob.ts';
 import { hobRotationSense, shiftParts, type HobbingSenses, type ShiftParts } from './hobbing-law.ts';
 import { OutOfRange } from './quantity.ts';
-
-/**
- * How a hob is used up along its length: the shortest that will do, where to
- * begin, where to end, and the shifts in between with what Y, Z and the work
- * must do for each. It knows no wear: how far to shift is the user's choice.
- */
 
 export interface HobUse {
   /** From the leading end to the pitch point at the start: l_e + m_n. */

@@ -1,12 +1,11 @@
-import { inRange } from './domain.ts';
-import type { Gear } from './gear.ts';
-import { requireHand, type Hand } from './hands.ts';
-
 /**
  * The hob as a tool: reference diameter, lead angle and axial pitch from what is
  * engraved on it. It knows the gear only through the module and the depth of
  * tooth that the hob has to cut.
  */
+import { inRange } from './domain.ts';
+import type { Gear } from './gear.ts';
+import { requireHand, type Hand } from './hands.ts';
 
 export interface HobInput {
   /** Outside diameter. */

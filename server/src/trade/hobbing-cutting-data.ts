@@ -1,11 +1,10 @@
-import { MILLIMETRES_PER_INCH } from './lengths.ts';
-import type { Units } from './quantity.ts';
-
 /**
  * Where to start with speed and feed when nothing is known: ranges by material
  * and tool, common practice written down from memory, without a source. They
  * are defaults to be edited, never limits.
  */
+import { MILLIMETRES_PER_INCH } from './lengths.ts';
+import type { Units } from './quantity.ts';
 
 export type HobbingMaterial =
   | 'free-cutting and low-carbon steel'

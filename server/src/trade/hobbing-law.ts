@@ -1,8 +1,3 @@
-import { degrees } from './angles.ts';
-import type { Gear } from './gear.ts';
-import type { Hand } from './hands.ts';
-import type { Hob } from './hob.ts';
-
 /**
  * How the work must turn so that the hob cuts the wanted teeth. One law covers
  * synchronism, differential and shift, and every sign of the hobbing process
@@ -23,6 +18,10 @@ import type { Hob } from './hob.ts';
  *
  * Derived from the motion of the rack that gear and hob share at the pitch point.
  */
+import { degrees } from './angles.ts';
+import type { Gear } from './gear.ts';
+import type { Hand } from './hands.ts';
+import type { Hob } from './hob.ts';
 
 export interface HobbingSenses {
   /** +1: hob on the +X side of the work, -1: on the -X side. */

@@ -1,3 +1,8 @@
+/**
+ * One hobbing operation as plain numbers: the input checked, gear and hob
+ * worked out, speeds settled, the cuts laid out. What is shown of it is made in
+ * hobbing.ts, what is written into a program elsewhere; both read this plan.
+ */
 import { LARGEST_LENGTH, inRange } from './domain.ts';
 import { gearGeometry, type Gear, type GearInput } from './gear.ts';
 import { requireHand } from './hands.ts';
@@ -6,12 +11,6 @@ import { synchronousRatio, type HobbingSenses } from './hobbing-law.ts';
 import { cutTravels, type HobbingCut } from './hobbing-travel.ts';
 import { lengthPerSpeedUnit, unitsPerMillimetre } from './lengths.ts';
 import { OutOfRange } from './quantity.ts';
-
-/**
- * One hobbing operation as plain numbers: the input checked, gear and hob
- * worked out, speeds settled, the cuts laid out. What is shown of it is made in
- * hobbing.ts, what is written into a program elsewhere; both read this plan.
- */
 
 export interface HobbingInput extends GearInput, HobInput, HobbingSenses {
   readonly faceWidth: number;

@@ -1,14 +1,13 @@
-import type { Gear } from './gear.ts';
-import { generatingLength } from './generating-length.ts';
-import type { Hob } from './hob.ts';
-import { hobReachOverDisc } from './hob-reach.ts';
-import { settingAngleRadians } from './hobbing-law.ts';
-
 /**
  * How far the hob must travel along the work: from where its tips first touch
  * the rim to where the last finishing cut has left the far face. Pure geometry
  * of two crossed cylinders; it knows no speeds and no machine.
  */
+import type { Gear } from './gear.ts';
+import { generatingLength } from './generating-length.ts';
+import type { Hob } from './hob.ts';
+import { hobReachOverDisc } from './hob-reach.ts';
+import { settingAngleRadians } from './hobbing-law.ts';
 
 /** One pass of the hob along the face, at one depth. */
 export interface HobbingCut {

@@ -1,3 +1,7 @@
+/**
+ * Everything that a programmer asks of one hobbing operation, as quantities.
+ * The numbers come from the topic files; here each gets its name and working.
+ */
 import { degrees } from './angles.ts';
 import { gearFigure } from './catalogue-gear.ts';
 import type { HobbingQuantityId } from './catalogue-hobbing.ts';
@@ -16,11 +20,6 @@ import { diameterFigures, leadFigure } from './gear-data.ts';
 import { pinFigures, spanFigures } from './inspection.ts';
 import { gearFlankTolerances, maxFeedForClass } from './marks-and-class.ts';
 import { OutOfRange, shown, type Quantity } from './quantity.ts';
-
-/**
- * Everything that a programmer asks of one hobbing operation, as quantities.
- * The numbers come from the topic files; here each gets its name and working.
- */
 
 export type { Hand } from './hands.ts';
 export type { HobbingQuantityId } from './catalogue-hobbing.ts';

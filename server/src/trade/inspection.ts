@@ -1,3 +1,4 @@
+/** Measuring teeth, as quantities. The numbers come from the topic files; each function stands or falls as one. */
 import { degrees } from './angles.ts';
 import { betweenPins, idealInternalPinDiameter } from './between-pins.ts';
 import { gearFigure } from './catalogue-gear.ts';
@@ -8,8 +9,6 @@ import { idealPinDiameter, nearestPinDiameter, overPins } from './pins.ts';
 import { OutOfRange, shown, type Quantity } from './quantity.ts';
 import { correctedX, correctionFromPins, correctionFromSpan } from './size-correction.ts';
 import { recommendedSpan, spanOver } from './span.ts';
-
-/** Measuring teeth, as quantities. The numbers come from the topic files; each function stands or falls as one. */
 
 export interface SpanRequest {
   /** Omitted: the number that brings the anvils nearest to the middle of the flank. */

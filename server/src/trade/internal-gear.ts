@@ -1,15 +1,14 @@
+/**
+ * The internal gear and the internal spline as plain numbers. A positive profile
+ * shift widens the space, as on the external gear of the same shift that would
+ * fill it. It knows nothing of how the teeth are cut.
+ */
 import { radians } from './angles.ts';
 import { inRange } from './domain.ts';
 import { RACK_ADDENDUM_FACTOR, RACK_DEDENDUM_FACTOR } from './gear.ts';
 import { involute } from './involute.ts';
 import { unitsPerMillimetre } from './lengths.ts';
 import { OutOfRange, type Units } from './quantity.ts';
-
-/**
- * The internal gear and the internal spline as plain numbers. A positive profile
- * shift widens the space, as on the external gear of the same shift that would
- * fill it. It knows nothing of how the teeth are cut.
- */
 
 export interface InternalGearInput {
   readonly units: Units;

@@ -1,9 +1,8 @@
-import { inRange } from './domain.ts';
-
 /**
  * The involute function and its inverse, in radians. Everything about tooth
  * thickness away from the reference circle goes through these two.
  */
+import { inRange } from './domain.ts';
 
 /** Below this angle tan a - a loses digits to cancellation; the series below is exact to the last bit there. */
 const SERIES_LIMIT_RADIANS = 0.02;

@@ -1,9 +1,8 @@
-import type { Units } from './quantity.ts';
-
 /**
  * Where millimetres and inches meet. Most gear formulas do not care for the unit
  * of length; the few that do (tolerances, series of sizes, cutting speed) convert here.
  */
+import type { Units } from './quantity.ts';
 
 /** Exact since 1959. */
 export const MILLIMETRES_PER_INCH = 25.4;

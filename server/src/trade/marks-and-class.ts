@@ -1,3 +1,9 @@
+/**
+ * What the marks of hobbing leave of a flank class. Marks are deviations of
+ * form, so they are held against the form tolerances: the feed mark against the
+ * helix form, feed and generating mark together against the profile form. That
+ * is an upper bound, because hob and machine need their share too.
+ */
 import { degrees } from './angles.ts';
 import type { Gear } from './gear.ts';
 import { feedForMarkDepth, feedMarkDepth, generatingMarkDepth } from './generated-marks.ts';
@@ -5,13 +11,6 @@ import type { Hob } from './hob.ts';
 import { flankTolerances, type FlankTolerances } from './flank-tolerance.ts';
 import { millimetresPerUnit } from './lengths.ts';
 import { OutOfRange } from './quantity.ts';
-
-/**
- * What the marks of hobbing leave of a flank class. Marks are deviations of
- * form, so they are held against the form tolerances: the feed mark against the
- * helix form, feed and generating mark together against the profile form. That
- * is an upper bound, because hob and machine need their share too.
- */
 
 /** Tolerances of the gear's flanks, in micrometres. Throws `OutOfRange` outside the scope of ISO 1328-1:2013. */
 export function gearFlankTolerances(gear: Gear, faceWidth: number, flankClass: number): FlankTolerances {

@@ -1,10 +1,9 @@
+/** Two gears in mesh, as quantities. */
 import { degrees } from './angles.ts';
 import { gearFigure } from './catalogue-gear.ts';
 import { gearGeometry, type GearInput } from './gear.ts';
 import { shown, type Quantity } from './quantity.ts';
 import { generatingProfileShift, generatingShiftSumForBacklash, shiftSumForCentreDistance, workingPair } from './working-pair.ts';
-
-/** Two gears in mesh, as quantities. */
 
 export type PairQuantityId =
   | 'workingPressureAngle'

@@ -1,13 +1,12 @@
-import type { Gear } from './gear.ts';
-import { inverseInvolute, involute } from './involute.ts';
-import { OutOfRange } from './quantity.ts';
-import { innermostFlankDiameter } from './tooth-limits.ts';
-
 /**
  * Measurement of external gears over two pins, or over two balls where the gear
  * is helical: the size that fits the space best, the nearest one in the drawer,
  * and the measure over it.
  */
+import type { Gear } from './gear.ts';
+import { inverseInvolute, involute } from './involute.ts';
+import { OutOfRange } from './quantity.ts';
+import { innermostFlankDiameter } from './tooth-limits.ts';
 
 export interface OverPins {
   readonly pinDiameter: number;

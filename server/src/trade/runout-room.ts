@@ -1,14 +1,13 @@
+/**
+ * Whether the hob can come in and run out: how much room there must be between
+ * the ends of the teeth and the next shoulder, or the face of the chuck.
+ */
 import { inRange } from './domain.ts';
 import type { Gear } from './gear.ts';
 import { hobReachOverDisc } from './hob-reach.ts';
 import type { Hob } from './hob.ts';
 import { hobAxisToWorkAxis, type HobbingCut } from './hobbing-travel.ts';
 import { settingAngleRadians } from './hobbing-law.ts';
-
-/**
- * Whether the hob can run out behind the teeth: how much room there must be
- * between the end of the teeth and the next shoulder, or the face of the chuck.
- */
 
 export interface RunoutInput {
   /** Outside diameter of the shoulder or of the chuck with its jaws. */
@@ -20,11 +19,13 @@ export interface RunoutInput {
 export interface RunoutRoom {
   /** How far the body of the hob reaches beyond its own axis over the obstacle; 0 if it passes outside. */
   readonly hobReach: number;
-  /** From the end of the teeth to the obstacle: end of travel plus reach. */
+  /** From the end of the teeth to an obstacle behind them: end of travel plus reach. */
   readonly neededRoom: number;
+  /** From the face of the teeth to an obstacle before them: start of travel plus reach. */
+  readonly neededEntryRoom: number;
 }
 
-/** The room that the given cut needs behind the teeth. An obstacle smaller than the root needs none beyond the end of travel. */
+/** The room that the given cut needs on either side of the teeth. An obstacle smaller than the root needs none. */
 export function runoutRoom(gear: Gear, hob: Hob, cut: HobbingCut, input: RunoutInput): RunoutRoom {
   inRange('obstacleDiameter', input.obstacleDiameter, { over: 0, atMost: 1e5 });
   if (input.reachAlongHobAxis !== undefined) inRange('reachAlongHobAxis', input.reachAlongHobAxis, { over: 0, atMost: 1e5 });
@@ -35,7 +36,8 @@ export function runoutRoom(gear: Gear, hob: Hob, cut: HobbingCut, input: RunoutI
     discRadius: input.obstacleDiameter / 2,
     reachAlongHobAxis: input.reachAlongHobAxis,
   });
-  return { hobReach, neededRoom: hobReach === 0 ? 0 : cut.endZOffset + hobReach };
+  const room = (offset: number): number => (hobReach === 0 ? 0 : offset + hobReach);
+  return { hobReach, neededRoom: room(cut.endZOffset), neededEntryRoom: room(cut.startZOffset) };
 }
 
 /** The largest shoulder that the hob passes without any room behind the teeth: the root of the gear, when cut to full depth. */

@@ -1,12 +1,11 @@
-import type { Gear } from './gear.ts';
-import { inRange } from './domain.ts';
-import { overPins } from './pins.ts';
-
 /**
  * From a measured size to a new infeed: how far the hob must go deeper so that
  * the next cut has the wanted span or size over pins. Positive corrections go
  * toward the work axis; all are radial.
  */
+import type { Gear } from './gear.ts';
+import { inRange } from './domain.ts';
+import { overPins } from './pins.ts';
 
 /** Radial correction for a span that is too large by `excess` (negative: too small): excess / (2 sin alpha_n). */
 export function correctionFromSpan(gear: Gear, excess: number): number {

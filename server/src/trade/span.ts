@@ -1,13 +1,12 @@
+/**
+ * The span measurement (base tangent length over k teeth) of external gears:
+ * how many teeth, what length, where the anvils touch, and whether they can.
+ */
 import type { Gear } from './gear.ts';
 import { involute } from './involute.ts';
 import { inRange } from './domain.ts';
 import { OutOfRange } from './quantity.ts';
 import { innermostFlankDiameter } from './tooth-limits.ts';
-
-/**
- * The span measurement (base tangent length over k teeth) of external gears:
- * how many teeth, what length, where the anvils touch, and whether they can.
- */
 
 export interface Span {
   readonly teeth: number;

@@ -1,13 +1,12 @@
-import { radians } from './angles.ts';
-import { inRange } from './domain.ts';
-import type { GearInput } from './gear.ts';
-import { OutOfRange } from './quantity.ts';
-
 /**
  * ANSI B92.1-1970: inch splines with stub teeth, pitch P / 2P, after its table
  * of basic dimensions. What that table prints doubtfully is refused: the 45
  * degree form, and the fillet root of 16/32 and finer.
  */
+import { radians } from './angles.ts';
+import { inRange } from './domain.ts';
+import type { GearInput } from './gear.ts';
+import { OutOfRange } from './quantity.ts';
 
 export type B92Form = '30 degree flat root side fit' | '30 degree flat root major diameter fit' | '30 degree fillet root' | '37.5 degree fillet root';
 

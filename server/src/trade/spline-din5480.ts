@@ -1,13 +1,12 @@
-import { inRange } from './domain.ts';
-import type { GearInput } from './gear.ts';
-import type { InternalGearInput } from './internal-gear.ts';
-import { OutOfRange } from './quantity.ts';
-
 /**
  * DIN 5480: involute splines of 30 degrees built on a reference diameter. Every
  * line was confirmed on the data sheet of one such spline. Shafts that are cold
  * rolled are refused: their root was not verified.
  */
+import { inRange } from './domain.ts';
+import type { GearInput } from './gear.ts';
+import type { InternalGearInput } from './internal-gear.ts';
+import { OutOfRange } from './quantity.ts';
 
 export type SplineCutting = 'broached' | 'hobbed' | 'shaped';
 

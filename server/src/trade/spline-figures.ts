@@ -1,9 +1,8 @@
+/** Basic data of splines as quantities. */
 import { gearFigure } from './catalogue-gear.ts';
 import { shown, type Quantity } from './quantity.ts';
 import { b92Spline, type B92Input } from './spline-b92.ts';
 import { din5480Spline, type Din5480Input } from './spline-din5480.ts';
-
-/** Basic data of splines as quantities. */
 
 export type Din5480QuantityId =
   | 'profileShiftLength'

@@ -1,10 +1,9 @@
-import { inRange } from './domain.ts';
-import { MILLIMETRES_PER_INCH } from './lengths.ts';
-
 /**
  * Preferred modules and diametral pitches, and the one nearest to a given
  * figure. The series stand here from memory; they hint, they do not forbid.
  */
+import { inRange } from './domain.ts';
+import { MILLIMETRES_PER_INCH } from './lengths.ts';
 
 export type ModuleSeries = 'ISO 54, series I' | 'ISO 54, series II' | 'DIN 780, below 1 mm';
 

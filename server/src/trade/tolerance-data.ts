@@ -1,9 +1,8 @@
+/** Flank tolerances of both editions as quantities, in micrometres whatever the drawing's unit. */
 import { gearFigure, type GearQuantityId } from './catalogue-gear.ts';
 import { flankTolerances, type FlankToleranceInput, type FlankTolerances } from './flank-tolerance.ts';
 import { olderFlankTolerances, type OlderFlankTolerances, type OlderToleranceInput } from './flank-tolerance-1995.ts';
 import { shown, type Quantity } from './quantity.ts';
-
-/** Flank tolerances of both editions as quantities, in micrometres whatever the drawing's unit. */
 
 /** ISO 1328-1:2013. Throws `OutOfRange` outside its scope. */
 export function toleranceData(input: FlankToleranceInput): Record<keyof FlankTolerances, Quantity> {

@@ -1,14 +1,13 @@
+/**
+ * Where a tooth stops being a good tooth: undercut at the foot, a point at the
+ * head, and the diameters between which its flank is an involute.
+ */
 import { inRange } from './domain.ts';
 import { helixAngleAtRadians, normalTipThickness, transverseThicknessAt, type Gear } from './gear.ts';
 import { straightTipHeight } from './generating-length.ts';
 import { inverseInvolute, involute } from './involute.ts';
 import { OutOfRange } from './quantity.ts';
 import { rootBetween } from './roots.ts';
-
-/**
- * Where a tooth stops being a good tooth: undercut at the foot, a point at the
- * head, and the diameters between which its flank is an involute.
- */
 
 /** Height of the straight flank of the ISO 53 hob above its reference line, in modules. */
 export const STANDARD_STRAIGHT_TIP_FACTOR = 1;

@@ -1,11 +1,10 @@
-import { degrees, radians } from './angles.ts';
-import { inRange } from './domain.ts';
-
 /**
  * Old drawings state a helical gear in the transverse section (the "radial"
  * system). This turns such a statement into the normal section, which is the one
  * that the rest of the library speaks.
  */
+import { degrees, radians } from './angles.ts';
+import { inRange } from './domain.ts';
 
 export interface TransverseSystem {
   readonly transverseModule: number;

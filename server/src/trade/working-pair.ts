@@ -1,13 +1,12 @@
-import { inRange } from './domain.ts';
-import { RACK_ADDENDUM_FACTOR, type Gear } from './gear.ts';
-import { inverseInvolute, involute } from './involute.ts';
-import { OutOfRange } from './quantity.ts';
-
 /**
  * Two external gears in mesh: working pressure angle, centre distance, and the
  * shortening of the tips that keeps the bottom clearance. It knows nothing of
  * strength or contact ratio.
  */
+import { inRange } from './domain.ts';
+import { RACK_ADDENDUM_FACTOR, type Gear } from './gear.ts';
+import { inverseInvolute, involute } from './involute.ts';
+import { OutOfRange } from './quantity.ts';
 
 export interface WorkingPair {
   readonly workingPressureAngleRadians: number;

@@ -7,6 +7,7 @@ import { gearGeometry } from '../../../server/src/trade/gear.ts';
 import { generatingLength } from '../../../server/src/trade/generating-length.ts';
 import { hobGeometry } from '../../../server/src/trade/hob.ts';
 import { maxChipThickness } from '../../../server/src/trade/chip-thickness.ts';
+import { din5480ShaftAsGear } from '../../../server/src/trade/spline-din5480.ts';
 import { olderToleranceData, toleranceData } from '../../../server/src/trade/tolerance-data.ts';
 import { checkTable, type Check, type CheckTable } from './checks.ts';
 import { figuresOfCase, hobbingInput, valueOf, type Origin } from './gear-case-builder.ts';
@@ -63,11 +64,18 @@ const hobbingChecks: Check<HobbingInput>[] = [
     referenceDiameter: '72.000', tipDiameter: '78.000', rootDiameter: '64.500', baseDiameter: '67.6579', wholeDepth: '6.750', spanTeeth: '3', spanLength: '23.1494',
   }),
   ...figuresOfCase(computed('pin of 5.25 mm', 'pin measure computed by a flank found numerically'), hobbingInput(), { pinDiameter: '5.25', overPins: numericOverPins(24, 3, 5.25) }),
+  // A stub tooth: the hob's addendum is the 0.6 m of the spline's root, so d_0 = 60 - 2 x 1.2.
+  ...figuresOfCase(computed('D28 under a hob', 'formulas of DIN 5480, by hand'), splineUnderHob(), { tipDiameter: '29.6', rootDiameter: '25.4', wholeDepth: '2.1', hobReferenceDiameter: '57.6', baseDiameter: '24.24871' }),
   ...figuresOfCase(memory('class 7, edition 2013', 'ISO 1328-1:2013'), hobbingInput({ flankClass: 7 }), { profileTolerance: '0.017' }),
   ...figuresOfCase(memory('class 9, edition 2013', 'ISO 1328-1:2013'), hobbingInput({ flankClass: 9 }), { profileTolerance: '0.034' }),
   // cos(0) sqrt(4 x 80 x 0.0122674 / sin 20), where 0.0122674 is 13 micrometres less the generating mark.
   ...figuresOfCase(memory('class 7 by hand', 'form tolerances of ISO 1328-1:2013'), hobbingInput({ flankClass: 7 }), { maxFeedForClass: '3.3879' }),
 ];
+
+function splineUnderHob(): HobbingInput {
+  const spline = din5480ShaftAsGear({ splineReferenceDiameter: 30, module: 2, teeth: 14, cutting: 'hobbed' });
+  return { ...hobbingInput({ hobTipDiameter: 60 }), ...spline };
+}
 
 function inchHob(): HobbingInput {
   const { cuttingSpeed: _, ...rest } = hobbingInput({ units: 'inch', normalModule: 0.125, faceWidth: 1, hobTipDiameter: 3, feedPerWorkRevolution: 0.08, clearance: 0.08 });
@@ -162,6 +170,8 @@ const runoutChecks: Check<RunoutCase>[] = [
   ...figuresOfCase(computed('chuck larger than the gear', 'points of the hob cylinder over the disc'), { hobbing: helical(), obstacleDiameter: 160, reachAlongHobAxis: 40 }, { hobReach: numericReach(helical(), 160, 40) }),
   // End of travel 2.20599 + 1 and the reach of the exact approach, 24.88255.
   ...figuresOfCase(computed('sum'), { hobbing: helical(), obstacleDiameter: 101.775999522832 }, { neededRoom: '28.0885' }),
+  // Start of travel 24.88255 + 1 and the same reach.
+  ...figuresOfCase(computed('sum'), { hobbing: helical(), obstacleDiameter: 101.775999522832 }, { neededEntryRoom: '50.7651' }),
 ];
 
 /** Scans the surface of the hob for the farthest point over the disc, without the closed form. */
