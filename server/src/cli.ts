@@ -9,6 +9,7 @@ import { checkProgram } from './assist/check.ts';
 import { explain } from './assist/explain.ts';
 import { explanationText, quantitiesText } from './assist/plain.ts';
 import { movesTable } from './assist/moves.ts';
+import { proofData, proofText } from './assist/proof-text.ts';
 import type { MachineCard } from './machine/card.ts';
 import { dialectOf } from './machine/dialect.ts';
 import { openStandardCard } from './machine/open-standard.ts';
@@ -18,6 +19,7 @@ import type { RawValues } from './process/fields.ts';
 import { composeText } from './process/layout.ts';
 import { isError, type Problem, type Process } from './process/process.ts';
 import { processes, processNamed } from './process/processes.ts';
+import { proveProgram } from './process/proof.ts';
 
 const usage = `blockwright: hobbing and keyway blocks for NC programs, computed and checked
 
@@ -26,6 +28,7 @@ const usage = `blockwright: hobbing and keyway blocks for NC programs, computed 
   compute PROCESS NAME=VALUE...   the figures of a process
   compose PROCESS NAME=VALUE...   the block of a process, ready to paste
   moves FILE                      every move with length and time, and totals
+  prove FILE                      cuts the blocks virtually and measures the part; exit 1 if anything is wrong
 
   --card FILE    machine card; without it only open-standard words are known
   --inch         compute and compose for an inch program
@@ -46,7 +49,7 @@ interface Options {
 
 type Verb = (words: string[], options: Options) => number;
 
-const verbs: Record<string, Verb> = { explain: explainVerb, check: checkVerb, compute: computeVerb, compose: composeVerb, moves: movesVerb };
+const verbs: Record<string, Verb> = { explain: explainVerb, check: checkVerb, compute: computeVerb, compose: composeVerb, moves: movesVerb, prove: proveVerb };
 
 function main(argv: string[]): number {
   const { values, positionals } = parseArgs({
@@ -172,6 +175,19 @@ function movesVerb([file, ...rest]: string[], { json, card }: Options): number {
   if (file === undefined || rest.length > 0) throw new BadInput('moves needs one FILE');
   const { moves, totals, text } = movesTable(programFrom(file, card));
   return json ? printJson({ moves, totals }) : print(text);
+}
+
+function proveVerb([file, ...rest]: string[], { json, card }: Options): number {
+  if (file === undefined || rest.length > 0) throw new BadInput('prove needs one FILE');
+  const stretches = runToEnd(proveProgram(programFrom(file, card), card));
+  const isGood = stretches.every(({ proof }) => proof !== undefined && proof.findings.every(({ severity }) => severity !== 'error'));
+  return json ? printJson(stretches.map(proofData), isGood ? 0 : 1) : print(proofText(file, stretches), isGood ? 0 : 1);
+}
+
+function runToEnd<T>(work: Generator<unknown, T>): T {
+  let step = work.next();
+  while (!step.done) step = work.next();
+  return step.value;
 }
 
 try {

@@ -72,7 +72,7 @@ function nameOf(setting: HobbingSetting, machine: Machine): string {
 function noteOf(setting: HobbingSetting): Record<string, string> {
   const reference = (setting.teeth * setting.module) / Math.cos((setting.helix * Math.PI) / 180);
   const tip = reference + 2 * setting.module * (1 + setting.shift - (setting.tipShortening ?? 0));
-  const stub = setting.tipShortening ? { 'TIP-DIA': tip.toFixed(6), DEPTH: (setting.module * (2.25 - setting.tipShortening)).toFixed(6) } : {};
+  const stub: Record<string, string> = setting.tipShortening ? { 'TIP-DIA': tip.toFixed(6), DEPTH: (setting.module * (2.25 - setting.tipShortening)).toFixed(6) } : {};
   return {
     MODULE: String(setting.module),
     TEETH: String(setting.teeth),
