@@ -22,7 +22,7 @@ afterAll(() => session?.close());
 
 const degrees = (radians) => (radians * 180) / Math.PI;
 
-/** Sine of the lead angle = starts x module / reference diameter. Case D17 of the project's reference; common practice. */
+/** Sine of the lead angle = starts x module / reference diameter: technical references on hobs (seen in source). */
 function leadAngleDegrees({ MODULE, 'HOB-DIA': outside, 'HOB-STARTS': starts = '1' }) {
   const referenceDiameter = Number(outside) - 2 * 1.25 * Number(MODULE);
   return degrees(Math.asin((Number(starts) * Number(MODULE)) / referenceDiameter));
@@ -52,7 +52,7 @@ describe('in a hobbing block', () => {
     expect(Number(/^\s*(-?[\d.]+)/.exec(hover)?.[1])).toBeCloseTo(lead, 4);
     // The helix angle of the hob is a right angle less its lead angle (shop usage; both are named).
     expect(figure(hover, 'Helix angle of the hob[^\\t\\n]*')).toBeCloseTo(90 - lead, 3);
-    // Same hands: the amounts subtract, the sign is that of the gear's hand; case D18 of the project's reference.
+    // Same hands: the amounts subtract, the sign is that of the gear's hand (vector geometry, derived).
     expect(values.HAND).toBe('RIGHT');
     expect(values['HOB-HAND']).toBe('RIGHT');
     expect(figure(hover, 'Setting angle[^\\t\\n]*')).toBeCloseTo(Number(values.HELIX) - lead, 3);

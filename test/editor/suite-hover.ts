@@ -29,12 +29,13 @@ function figureCheck(name: string, note: string, process: string, word: RegExp, 
 }
 
 export const hoverChecks: readonly EditorCheck[] = [
-  // Case D17 and the elementary speeds of the project's reference: ratio 1/24, 278.521 and 11.60505 revolutions a minute
-  // for 70 m/min on a hob of 80 mm (derived).
+  // The work turns by the hob's starts while the hob turns once for each tooth; 70 m/min on a hob of 80 mm are 278.521
+  // revolutions a minute of the hob and 11.60505 of the work (elementary, derived).
   figureCheck('S in a hobbing block: ratio and speeds', hobbingNote('TEETH=24'), 'HOBBING', /S100/, [/1\/24/, /278\.52/, /11\.60[45]/]),
-  // Case D17: one start, module 3, 80 mm outside: lead angle 2.371537 degrees, helix angle 90 degrees less that (derived).
+  // One start, module 3, 80 mm outside: lead angle 2.371537 degrees by the formula in technical references on hobs (seen
+  // in source; the figure derived), helix angle 90 degrees less that.
   figureCheck('HOB-DIA: lead angle and helix angle', hobbingNote('TEETH=24'), 'HOBBING', /HOB-DIA/, [/2\.3715/, /87\.628/]),
-  // Case D18: signed setting angles of a 15 degree gear with that hob (derived).
+  // Signed setting angles of a 15 degree gear with that hob: 12.62846 and -17.37154 (vector geometry, derived).
   figureCheck('HOB-STARTS: setting angle, equal hands', hobbingNote('TEETH=30 HELIX=15 HOB-STARTS=1'), 'HOBBING', /HOB-STARTS/, [/12\.628/]),
   figureCheck('HOB-STARTS: setting angle, left-hand gear', hobbingNote('TEETH=30 HELIX=15 HAND=LEFT HOB-STARTS=1'), 'HOBBING', /HOB-STARTS/, [/-17\.371/]),
   // 1000 strokes a minute are 0.06 seconds each (common practice).

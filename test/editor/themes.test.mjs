@@ -29,6 +29,8 @@ test.each([
   await workbench.page.locator(`.monaco-workbench.${kind}`).waitFor();
   const block = processBlock(readFileSync(session.demo.program, 'utf8'), 'HOBBING');
   await workbench.hover(placeIn(block, /\bS\d+/), /revolutions/i);
+  // Only now is the extension known to have looked at the program.
+  await workbench.noProblems();
   await workbench.screenshot(`hover-${name}`);
   expect(await workbench.hoverContrast()).toBeGreaterThan(4.5);
 });

@@ -182,6 +182,11 @@ export class Workbench {
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
   }
 
+  /** Waits until the status bar counts neither errors nor warnings. */
+  async noProblems() {
+    await this.page.locator('[id="status.problems"][aria-label="No Problems"]').waitFor();
+  }
+
   /** Saves a picture of the window beside the test output. */
   async screenshot(name) {
     mkdirSync(pictureFolder, { recursive: true });
