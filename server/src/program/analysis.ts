@@ -31,8 +31,8 @@ interface Checkpoint {
 const DEEPEST_CALL = 8;
 /** Lines that one line of the program may execute elsewhere. */
 const MOST_CALLED_LINES = 100_000;
-/** Pieces whose problems are kept with their messages. */
-const MOST_PROBLEM_LISTS = 256;
+/** Problems that are kept with their messages, some 20 MB of them. */
+const MOST_KEPT_PROBLEMS = 100_000;
 
 export class Analysis implements Caller {
   depth = 0;
@@ -46,6 +46,7 @@ export class Analysis implements Caller {
   readonly #results: Array<PieceResult | undefined>;
   /** Problems with messages by result, so that they go when the result goes. */
   readonly #problems = new Map<PieceResult, readonly PieceProblem[]>();
+  #keptProblems = 0;
   /** Pieces to execute, in order. */
   #open: number[] = [0];
   #hasCalls = false;
@@ -66,7 +67,9 @@ export class Analysis implements Caller {
   /** Takes note of an edit of the store. */
   spliced({ first, removed, inserted }: Splice): void {
     const unknown = new Array<undefined>(inserted).fill(undefined);
-    this.#results.splice(first, removed, ...unknown);
+    for (const result of this.#results.splice(first, removed, ...unknown)) {
+      if (result !== undefined) this.#forget(result);
+    }
     this.#entries.splice(first + 1, removed - 1, ...unknown.slice(1));
     const shift = inserted - removed;
     const before = this.#open.filter((piece) => piece < first);
@@ -181,7 +184,8 @@ export class Analysis implements Caller {
 
   #settleNext(): void {
     const index = this.#open.shift()!;
-    this.#forget(this.#results[index]);
+    const before = this.#results[index];
+    if (before !== undefined) this.#forget(before);
     this.#results[index] = this.#execute(index);
     const next = index + 1;
     if (next >= this.#entries.length) return;
@@ -222,12 +226,17 @@ export class Analysis implements Caller {
   }
 
   #remember(result: PieceResult, problems: readonly PieceProblem[]): void {
-    if (this.#problems.size >= MOST_PROBLEM_LISTS) this.#forget(this.#problems.keys().next().value);
     this.#problems.set(result, problems);
+    this.#keptProblems += problems.length;
+    for (const oldest of this.#problems.keys()) {
+      if (this.#keptProblems <= MOST_KEPT_PROBLEMS || oldest === result) break;
+      this.#forget(oldest);
+    }
   }
 
-  #forget(result: PieceResult | undefined): void {
-    if (result !== undefined) this.#problems.delete(result);
+  #forget(result: PieceResult): void {
+    this.#keptProblems -= this.#problems.get(result)?.length ?? 0;
+    this.#problems.delete(result);
   }
 }
 

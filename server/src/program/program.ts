@@ -19,7 +19,7 @@ import { type Problem, programRules, type RuleId } from './rules.ts';
 import { type Item, scanLine } from './scan.ts';
 import { type ModalField, modalState, type ModalState } from './state.ts';
 import { type Splice, TextStore } from './store.ts';
-import { Sums } from './tally.ts';
+import { RuleSet, Sums } from './tally.ts';
 
 /** A word pattern of the dialect found on a line. `start` and `end` span its words. */
 export interface PatternEvent {
@@ -133,14 +133,16 @@ export class EditableProgram implements Program {
   problems(fromLine = 0, toLine = this.lineCount, limitPerRule = Infinity): Problem[] {
     const found: Problem[] = [];
     const counts = new Map<RuleId, number>();
+    const full = new RuleSet();
     const take = (problem: PieceProblem, line: number): void => {
-      const count = counts.get(problem.rule) ?? 0;
-      if (line < fromLine || line >= toLine || count >= limitPerRule) return;
-      counts.set(problem.rule, count + 1);
+      const count = (counts.get(problem.rule) ?? 0) + 1;
+      if (line < fromLine || line >= toLine || count > limitPerRule) return;
+      counts.set(problem.rule, count);
+      if (count === limitPerRule) full.add(problem.rule);
       found.push(problemAt(problem, line));
     };
     for (const [piece, firstLine] of this.#piecesBetween(fromLine, toLine)) {
-      if (!this.#hasOpenRule(piece, counts, limitPerRule)) continue;
+      if (!this.#analysis.result(piece).rules.hasMoreThan(full)) continue;
       for (const problem of this.#analysis.problems(piece)) take(problem, firstLine + problem.row);
     }
     if (toLine >= this.lineCount) found.push(...this.#problemsOfTheEnd());
@@ -233,11 +235,6 @@ export class EditableProgram implements Program {
     let line = this.lineCount - 1;
     while (line > 0 && this.lineText(line).trim() === '') line--;
     return problemAt({ row: 0, start: 0, end: this.lineText(line).length, rule, message }, line);
-  }
-
-  #hasOpenRule(piece: number, counts: ReadonlyMap<RuleId, number>, limit: number): boolean {
-    const inPiece = this.#analysis.result(piece).problemCounts;
-    return inPiece !== undefined && inPiece.some((count, index) => count > 0 && (counts.get(RULE_IDS[index]!) ?? 0) < limit);
   }
 
   /** Looks back piece by piece for the last line before `before` that set the field. */

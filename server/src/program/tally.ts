@@ -76,13 +76,33 @@ export interface PieceResult {
   readonly touched: number;
   /** How often each rule is broken; undefined when none is. */
   readonly problemCounts: Uint16Array | undefined;
+  /** The rules that are broken, so that most pieces need no closer look. */
+  readonly rules: RuleSet;
   readonly sums: Sums;
   readonly marks: readonly Mark[];
   /** It executes lines of other pieces. */
   readonly calls: boolean;
 }
 
-export const noMarks: readonly Mark[] = [];
+/** A set of rules as bits, for up to 64 rules. */
+export class RuleSet {
+  #low = 0;
+  #high = 0;
+
+  add(rule: RuleId): void {
+    const index = RULE_INDEX.get(rule)!;
+    if (index < 32) this.#low |= 1 << index;
+    else this.#high |= 1 << (index - 32);
+  }
+
+  /** Whether some rule of this set is missing in the other. */
+  hasMoreThan(other: RuleSet): boolean {
+    return (this.#low & ~other.#low) !== 0 || (this.#high & ~other.#high) !== 0;
+  }
+}
+
+const noMarks: readonly Mark[] = [];
+const noRules = new RuleSet();
 
 export class Tally implements LineSink {
   row = 0;
@@ -90,12 +110,14 @@ export class Tally implements LineSink {
   calls = false;
   sums = new Sums();
   #counts: Uint16Array | undefined;
+  #rules = noRules;
 
   constructor(private readonly registers: Float64Array) {}
 
   problem(rule: RuleId): void {
     const index = RULE_INDEX.get(rule)!;
     this.#counts ??= new Uint16Array(RULE_IDS.length);
+    if (this.#counts[index] === 0) this.#addRule(rule);
     if (this.#counts[index]! < MOST_COUNTED) this.#counts[index]!++;
   }
 
@@ -109,11 +131,17 @@ export class Tally implements LineSink {
 
   /** What was tallied since the last time; begins again. */
   take(touched: number): PieceResult {
-    const result: PieceResult = { touched, problemCounts: this.#counts, sums: this.sums, marks: this.marks ?? noMarks, calls: this.calls };
+    const result: PieceResult = { touched, problemCounts: this.#counts, rules: this.#rules, sums: this.sums, marks: this.marks ?? noMarks, calls: this.calls };
     this.sums = new Sums();
     this.marks = undefined;
     this.calls = false;
     this.#counts = undefined;
+    this.#rules = noRules;
     return result;
+  }
+
+  #addRule(rule: RuleId): void {
+    if (this.#rules === noRules) this.#rules = new RuleSet();
+    this.#rules.add(rule);
   }
 }
