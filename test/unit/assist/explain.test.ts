@@ -199,9 +199,7 @@ describe('any other word', () => {
            ^^^ Coolant 1 on
       G04 P0.5
       ^^^ Dwell
-          ^^^^ Time in seconds
-      P0.5
-      ^^^^ Dwell time, or a key
+          ^^^^ Dwell time, or a key
     `);
   });
 

@@ -2,7 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { machineCardSchema, keyOfHole, toolUnit } from '../../../server/src/machine/card.ts';
 import { dialectOf } from '../../../server/src/machine/dialect.ts';
 import { openStandardCard } from '../../../server/src/machine/open-standard.ts';
+import { readProgram } from '../../../server/src/program/index.ts';
 import { inventedCard } from '../../invented-machine.ts';
+
+/** Codes of the invented card that are words of the open definitions, which the engine carries out itself. */
+const byDefinition = ['absolute', 'incremental', 'dwell', 'coolantOn', 'coolantOff'];
 
 describe('the dialect of a card', () => {
   it('takes over what the card says of the language', () => {
@@ -11,8 +15,21 @@ describe('the dialect of a card', () => {
   });
 
   it('has one pattern for each code that the card says, and none for the others', () => {
-    expect(dialectOf(inventedCard).patterns.map(({ name }) => name)).toEqual(Object.keys(inventedCard.codes));
+    const own = Object.keys(inventedCard.codes).filter((name) => !byDefinition.includes(name));
+    expect(dialectOf(inventedCard).patterns.map(({ name }) => name)).toEqual(own);
     expect(dialectOf(openStandardCard).patterns.map(({ name }) => name)).not.toContain('syncOn');
+  });
+
+  it('has none for a word that the open definitions carry out, but one for another word in its place', () => {
+    const names = (codes: typeof inventedCard.codes) => dialectOf({ ...inventedCard, codes }).patterns.map(({ name }) => name);
+    expect(names({ dwell: 'G4 P{seconds}', absolute: 'G90', coolantOn: 'M8' })).toEqual([]);
+    expect(names({ dwell: 'G4 X{seconds}', absolute: 'G890', coolantOn: 'M808' })).toEqual(['dwell', 'absolute', 'coolantOn']);
+  });
+
+  it.each([['the built-in card', openStandardCard], ['the invented card', inventedCard]])('%s leaves the modes and dwells of the open definitions in force [NISTIR 6556 §3.5]', (_name, card) => {
+    const program = readProgram('G91 G93\nG90 G94\nG95\nG04 P1.5', dialectOf(card));
+    expect([0, 1, 2].map((line) => [program.stateAfter(line).distance, program.stateAfter(line).feedMode])).toEqual([['incremental', 'inverseTime'], ['absolute', 'perMinute'], ['absolute', 'perRevolution']]);
+    expect([...program.moves(3, 4)]).toMatchObject([{ kind: 'dwell', seconds: 1.5 }]);
   });
 
   it('recognises a template of several blocks by the one that carries the figures', () => {
