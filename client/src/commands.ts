@@ -4,6 +4,7 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import type { InitializationOptions, ReadTextParameters } from '../../server/src/requests.ts';
 import { openMachineCard } from './card.ts';
 import { CardStatus } from './card-status.ts';
+import { editBlock, remakeBlock } from './edit-block.ts';
 import { insertBlock } from './insert-block.ts';
 
 const initializationOptions: InitializationOptions = { marksBrokenJson: true };
@@ -19,6 +20,8 @@ export async function startClient(context: vscode.ExtensionContext, client: Base
   context.subscriptions.push(
     status,
     vscode.commands.registerCommand('blockwright.insertBlock', (request?: unknown) => insertBlock(client, context.workspaceState, request)),
+    vscode.commands.registerCommand('blockwright.editBlock', (request?: unknown) => editBlock(client, request)),
+    vscode.commands.registerCommand('blockwright.remakeBlock', (request?: unknown) => remakeBlock(client, request)),
     vscode.commands.registerCommand('blockwright.openCard', (key?: unknown) => openMachineCard(client, typeof key === 'string' ? key : undefined)),
   );
   client.onRequest('blockwright/readText', ({ uri }: ReadTextParameters) => readText(vscode.Uri.parse(uri)));

@@ -21,6 +21,7 @@ export class ParameterSheet {
     private readonly client: BaseLanguageClient,
     private readonly parameters: SheetParameters,
     private readonly remember: (values: TypedValues) => void,
+    private readonly finish = 'Insert the block',
   ) {
     this.#values = { ...parameters.values };
   }
@@ -49,7 +50,7 @@ export class ParameterSheet {
     pick.matchOnDescription = true;
     pick.matchOnDetail = true;
     pick.ignoreFocusOut = true;
-    pick.items = entriesOf(sheet);
+    pick.items = entriesOf(sheet, this.finish);
     const active = pick.items.find((each) => each.action === 'change' && each.row.name === this.#last);
     if (active) pick.activeItems = [active];
     return new Promise((resolve) => {
@@ -110,15 +111,15 @@ async function chooseValue(row: SheetRow): Promise<string | undefined> {
   return (await vscode.window.showQuickPick(items, { title: `${row.name}: ${row.label}`, placeHolder: row.help, ignoreFocusOut: true }))?.label;
 }
 
-function entriesOf(sheet: Sheet): Entry[] {
-  return [...insertEntry(sheet), separator('Parameters'), ...sheet.rows.map(rowEntry), ...figureEntries(sheet), ...noticeEntries(sheet)];
+function entriesOf(sheet: Sheet, finish: string): Entry[] {
+  return [...insertEntry(sheet, finish), separator('Parameters'), ...sheet.rows.map(rowEntry), ...figureEntries(sheet), ...noticeEntries(sheet)];
 }
 
-function insertEntry({ ready, rows, notices }: Sheet): Entry[] {
+function insertEntry({ ready, rows, notices }: Sheet, finish: string): Entry[] {
   const wrong = rows.filter(({ problem }) => problem !== undefined);
   const holes = notices.filter(({ severity }) => severity === 'error').length;
   const detail = holes === 0 ? undefined : `The block will hold words that a control refuses, because the machine card lacks them (${holes}).`;
-  const label = ready ? '$(check) Insert the block' : `$(error) Not ready: ${wrong.map(({ name }) => name).join(', ')}`;
+  const label = ready ? `$(check) ${finish}` : `$(error) Not ready: ${wrong.map(({ name }) => name).join(', ')}`;
   return [{ label, ...(detail === undefined ? {} : { detail }), alwaysShow: true, action: 'insert' }];
 }
 

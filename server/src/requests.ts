@@ -97,3 +97,31 @@ export interface InitializationOptions {
   /** The client's own JSON support marks broken JSON; the server then leaves that to it. */
   marksBrokenJson?: boolean;
 }
+
+/** `blockwright/note`: the parameters of the block at a place; null where there is none. */
+export interface NoteAnswer {
+  process: string;
+  title: string;
+  values: TypedValues;
+  /** The line of the note's head. */
+  line: number;
+}
+
+/** `blockwright/remake`: the block of a note made anew, from its own parameters or from these values. */
+export interface RemakeParameters {
+  uri: string;
+  line: number;
+  values?: TypedValues;
+}
+
+export interface RemakeAnswer {
+  version: number;
+  /** The lines that the text replaces, the last one not included. */
+  fromLine: number;
+  toLine: number;
+  /** Empty when the block cannot be made; the problems say why. */
+  text: string;
+  /** What the user had written into the block and the new one does not hold, in words. */
+  dropped: string[];
+  problems: string[];
+}

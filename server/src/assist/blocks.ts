@@ -6,8 +6,9 @@ import { ErrorCodes, ResponseError } from 'vscode-languageserver';
 import type { Program } from '../program/index.ts';
 import type { Process } from '../process/process.ts';
 import { processes, processNamed } from '../process/processes.ts';
-import type { BlockAnswer, BlockPlace, CardAnswer, ProcessDescription, Sheet, SheetParameters } from '../requests.ts';
+import type { BlockAnswer, BlockPlace, CardAnswer, NoteAnswer, ProcessDescription, RemakeAnswer, RemakeParameters, Sheet, SheetParameters } from '../requests.ts';
 import { insertionAt, settingFor } from './insert.ts';
+import { noteAnswer, remadeAt } from './remake-block.ts';
 import type { Service } from './service.ts';
 import type { Session } from './session.ts';
 import { sheetOf } from './sheet.ts';
@@ -25,6 +26,11 @@ export const blocksService: Service = {
       const version = session.document(place.uri)?.version ?? 0;
       return { version, ...insertion, problems: insertion.problems.map(({ message }) => message) };
     });
+    connection.onRequest('blockwright/note', (place: BlockPlace): NoteAnswer | null => noteAnswer(programAt(session, place), place.line));
+    connection.onRequest('blockwright/remake', ({ uri, line, values }: RemakeParameters): RemakeAnswer => {
+      const remade = remadeAt(programAt(session, { uri }), line, session.cards.current.card, values);
+      return { version: session.document(uri)?.version ?? 0, ...remade };
+    });
     connection.onRequest('blockwright/card', (): CardAnswer => cardAnswer(session));
   },
 };
@@ -34,7 +40,7 @@ export function cardAnswer(session: Session): CardAnswer {
   return { name: card.name, ...(uri === undefined ? {} : { uri }), ...(fault === undefined ? {} : { fault }) };
 }
 
-function programAt(session: Session, { uri }: BlockPlace): Program {
+function programAt(session: Session, { uri }: Pick<BlockPlace, 'uri'>): Program {
   const program = session.program(uri);
   if (!program) throw new ResponseError(ErrorCodes.InvalidParams, `${uri} is not an open program`);
   return program;

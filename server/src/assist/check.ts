@@ -5,6 +5,7 @@
  */
 import { keyOfHole, type MachineCard } from '../machine/card.ts';
 import { programRules, type Program } from '../program/index.ts';
+import { driftMessage, driftOf, staleComments } from '../process/drift.ts';
 import type { NoteEntry, ProcessNote, Span } from '../process/note.ts';
 import type { Problem, Severity } from '../process/process.ts';
 import { evaluateNote, misspeltNotes, notesIn } from '../process/program-notes.ts';
@@ -39,7 +40,14 @@ function checkNote(program: Program, note: ProcessNote, card: MachineCard): Find
   const faults = note.faults.map(({ span, message }) => finding(span, 'note-syntax', message));
   const open = note.endLine === undefined ? [finding(note.keywordSpan, 'note-open', `(END ${note.keyword}) is missing: the note has no end.`)] : [];
   const problems = evaluateNote(program, note, card)?.evaluation.problems ?? [];
-  return [...faults, ...open, ...repeated(note), ...problems.map((problem) => placed(note, problem))];
+  return [...faults, ...open, ...repeated(note), ...problems.map((problem) => placed(note, problem)), ...driftFindings(program, note, card)];
+}
+
+/** Where the block no longer says what its note says. */
+function driftFindings(program: Program, note: ProcessNote, card: MachineCard): Finding[] {
+  const words = driftOf(program, note, card).map((word) => finding(word, 'drift', driftMessage(word, note.keyword)));
+  const stale = staleComments(program, note, card).map((text) => finding(note.keywordSpan, 'stale-comment', `The block does not hold the comment that the note gives the operator: "${text}".`));
+  return [...words, ...stale];
 }
 
 function repeated({ entries }: ProcessNote): Finding[] {
@@ -59,8 +67,8 @@ function placed(note: ProcessNote, problem: Problem): Finding {
   return { ...span, rule: problem.rule, severity: problem.severity, message: problem.message, ...(problem.cardKey === undefined ? {} : { cardKey: problem.cardKey }) };
 }
 
-function finding(span: Span, rule: keyof typeof processRules, message: string): Finding {
-  return { ...span, rule, severity: processRules[rule].severity, message };
+function finding({ line, start, end }: Span, rule: keyof typeof processRules, message: string): Finding {
+  return { line, start, end, rule, severity: processRules[rule].severity, message };
 }
 
 function holeKey(program: Program, { rule, line, start }: { rule: string; line: number; start: number }): { cardKey?: string } {

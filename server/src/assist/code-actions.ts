@@ -1,5 +1,6 @@
 /**
- * Code actions that belong to a place: insert a block, fill a hole.
+ * Code actions that belong to a place: insert a block, edit one, fill a hole,
+ * and the ways out of a drift.
  *
  * Insert, before: an empty line. After: the block of the process, once the
  * parameter sheet that the client opens has been confirmed.
@@ -7,6 +8,8 @@
 import { CodeActionKind, type CodeAction, type CodeActionParams } from 'vscode-languageserver';
 import { processes } from '../process/processes.ts';
 import { diagnosticSource } from './diagnostics.ts';
+import { driftActions } from './drift-actions.ts';
+import { noteAnswer } from './remake-block.ts';
 import { answered, type Service } from './service.ts';
 import type { Session } from './session.ts';
 
@@ -23,9 +26,18 @@ function codeActions(session: Session, parameters: CodeActionParams): CodeAction
   if (!session.program(parameters.textDocument.uri)) return [];
   const wanted = (kind: string) => parameters.context.only === undefined || parameters.context.only.some((only) => kind === only || kind.startsWith(`${only}.`) || only === '');
   return [
-    ...(wanted(CodeActionKind.QuickFix) ? holeFixes(parameters) : []),
-    ...(wanted(CodeActionKind.RefactorRewrite) ? insertions(parameters) : []),
+    ...(wanted(CodeActionKind.QuickFix) ? [...holeFixes(parameters), ...driftActions(session, parameters.textDocument.uri, parameters.context.diagnostics.filter(({ source }) => source === diagnosticSource))] : []),
+    ...(wanted(CodeActionKind.RefactorRewrite) ? [...editings(session, parameters), ...insertions(parameters)] : []),
   ];
+}
+
+/** In a block: its parameters in the sheet, and the block made anew in place. */
+function editings(session: Session, { textDocument: { uri }, range }: CodeActionParams): CodeAction[] {
+  const program = session.program(uri);
+  const note = program && noteAnswer(program, range.start.line);
+  if (!note) return [];
+  const title = `Edit this ${note.title.toLowerCase()} block`;
+  return [{ title: `${title}…`, kind: CodeActionKind.RefactorRewrite, command: { title, command: 'blockwright.editBlock', arguments: [{ uri, line: note.line }] } }];
 }
 
 function insertions({ textDocument, range }: CodeActionParams): CodeAction[] {

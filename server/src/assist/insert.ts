@@ -6,6 +6,7 @@ import type { MachineCard } from '../machine/card.ts';
 import type { Program } from '../program/index.ts';
 import type { RawValues } from '../process/fields.ts';
 import { composeText, type Layout, type Numbering } from '../process/layout.ts';
+import type { ProcessNote } from '../process/note.ts';
 import type { Problem, Process, Setting } from '../process/process.ts';
 import { endOfNote, noteAt, settingAt } from '../process/program-notes.ts';
 
@@ -60,6 +61,18 @@ function textAt(program: Program, line: number, lines: readonly string[]): Omit<
 function layoutAt(program: Program, line: number, card: MachineCard): Layout {
   const numbering = numberingAt(program, line, card);
   return { comment: commentStyle(program, line, card), maxLineLength: card.maxLineLength, ...(numbering ? { numbering } : {}) };
+}
+
+/** The layout that an existing block has: its own numbers and its note's comment style. */
+export function layoutOfBlock(program: Program, note: ProcessNote, card: MachineCard): Layout {
+  const own: number[] = [];
+  for (let line = note.headEndLine + 1; line < (note.endLine ?? 0); line += 1) own.push(...[sequenceNumber(program, line)].filter((each) => each !== undefined));
+  const [first, second] = own;
+  const head = program.items(note.headLine).find((item) => item.kind === 'comment');
+  const comment = head?.kind === 'comment' && head.style === 'semicolon' ? 'semicolon' : 'parentheses';
+  const step = first !== undefined && second !== undefined && second > first ? second - first : (card.sequenceNumbers?.step ?? 10);
+  const numbering = first === undefined ? {} : { numbering: { first, step, ...nextNumber(program, (note.endLine ?? 0) + 1) } };
+  return { comment, maxLineLength: card.maxLineLength, ...numbering };
 }
 
 /** Lines that are looked at in each direction for the habits of a program. */

@@ -30,7 +30,7 @@ const mostSequenceNumber = 99_999;
 export function layOut(process: Process, raw: RawValues, lines: readonly BlockLine[], layout: Layout): { lines: string[]; problems: Problem[] } {
   const room = layout.maxLineLength - 2;
   const numbers = sequenceNumbers(lines.filter((line) => line.kind === 'block').length, layout.numbering);
-  const body = lines.flatMap((line) => (line.kind === 'comment' ? wrap(line.text, room).map((text) => comment(text, layout.comment)) : [numbered(line.words, numbers)]));
+  const body = lines.flatMap((line) => (line.kind === 'comment' ? wrap(line.text, room).map((text) => comment(text, layout.comment)) : [numbered(line.remark === undefined ? line.words : `${line.words} ${comment(line.remark, layout.comment)}`, numbers)]));
   const head = writeNoteHead(process.keyword, raw, room).map((text) => comment(text, layout.comment));
   const all = [...head, ...body, comment(writeNoteEnd(process.keyword), layout.comment)];
   return { lines: all, problems: [...unkeptValues(process.keyword, raw, head), ...all.flatMap((line) => lengthProblem(line, layout.maxLineLength))] };

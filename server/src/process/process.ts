@@ -29,7 +29,7 @@ export interface Setting {
 }
 
 /** A line of a composed block before it gets its number, comment style and line end. */
-export type BlockLine = { kind: 'comment'; text: string } | { kind: 'block'; words: string };
+export type BlockLine = { kind: 'comment'; text: string } | { kind: 'block'; words: string; /** A comment behind the words. */ remark?: string };
 
 export interface Evaluation {
   quantities: Quantity[];

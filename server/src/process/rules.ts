@@ -21,6 +21,8 @@ export const processRules = {
   'hob-too-short': { severity: 'error', summary: 'A hob shorter than its generating length.', source: 'derived' },
   'tooth-not-cutting': { severity: 'warning', summary: 'Run-out as large as the chip load.', source: 'derived' },
   'too-many-strokes': { severity: 'error', summary: 'A static keyway cut of more strokes than anybody could check.', source: 'own rule' },
+  'drift': { severity: 'warning', summary: 'A word of a block that its note does not give, and that is not marked as kept.', source: 'process note' },
+  'stale-comment': { severity: 'warning', summary: 'The note gives the operator another comment than the block holds.', source: 'process note' },
   'card': { severity: 'error', summary: 'A machine card that cannot be used; the last good one stays in use.', source: 'machine card' },
 } as const satisfies Record<string, { severity: 'error' | 'warning' | 'information'; summary: string; source: string }>;
 

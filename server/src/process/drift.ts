@@ -1,0 +1,155 @@
+/**
+ * Drift: where the block in the program no longer says what its note says, word
+ * by word. Either may be right; this module only finds the differences and what
+ * was marked as intended (kept.ts).
+ */
+import { diffArrays } from 'diff';
+import type { Program } from '../program/index.ts';
+import { composedWords, programBlocks, type BlockWord, type ProgramBlock } from './block-words.ts';
+import type { MachineCard } from '../machine/card.ts';
+import { noteValues, type ProcessNote } from './note.ts';
+import { settingAt } from './program-notes.ts';
+import { processNamed } from './processes.ts';
+import type { BlockLine } from './process.ts';
+
+export interface DriftWord {
+  kind: 'changed' | 'added' | 'omitted';
+  line: number;
+  /** Where it stands; for an omitted word the end of the line before. */
+  start: number;
+  end: number;
+  /** As written in the program; empty for an omitted word. */
+  actual: string;
+  /** What the note gives; empty for an added word. */
+  wanted: string;
+  /** Which word of the composed block it is, for those who solve for a parameter. */
+  wantedAt?: { block: number; word: number };
+}
+
+/** The composed blocks of a note as they should stand; undefined when the note itself has an error. */
+export function wantedBlocks(program: Program, note: ProcessNote, card: MachineCard): BlockWord[][] | undefined {
+  const process = processNamed(note.keyword);
+  if (!process) return undefined;
+  const { lines } = process.compose(noteValues(note), settingAt(program.stateBefore(note.headLine), card));
+  return lines.length === 0 ? undefined : blocksOf(lines);
+}
+
+export function blocksOf(lines: readonly BlockLine[]): BlockWord[][] {
+  return lines.flatMap((line) => (line.kind === 'block' ? [composedWords(line.words)] : []));
+}
+
+/** All differences that are not marked as intended. None where the note is not closed: nobody can say where its block ends. */
+export function driftOf(program: Program, note: ProcessNote, card: MachineCard): DriftWord[] {
+  return sortedDrift(program, note, card).drift;
+}
+
+/** The differences that are marked as intended. */
+export function keptDriftOf(program: Program, note: ProcessNote, card: MachineCard): DriftWord[] {
+  return sortedDrift(program, note, card).kept;
+}
+
+function sortedDrift(program: Program, note: ProcessNote, card: MachineCard): { drift: DriftWord[]; kept: DriftWord[] } {
+  const wanted = note.endLine === undefined ? undefined : wantedBlocks(program, note, card);
+  if (!wanted) return { drift: [], kept: [] };
+  const actual = programBlocks(program, note.headEndLine + 1, note.endLine ?? note.headEndLine);
+  const all = differences(wanted, actual, note.headEndLine);
+  return { drift: all.filter((word) => !isKept(word, actual)), kept: all.filter((word) => isKept(word, actual)) };
+}
+
+/** Comments for the operator that the note gives and the block does not hold, such as a swivel that has changed since. */
+export function staleComments(program: Program, note: ProcessNote, card: MachineCard): string[] {
+  const process = processNamed(note.keyword);
+  if (!process || note.endLine === undefined) return [];
+  const { lines } = process.compose(noteValues(note), settingAt(program.stateBefore(note.headLine), card));
+  const held = commentText(program, note.headEndLine + 1, note.endLine);
+  return lines.flatMap((line) => (line.kind === 'comment' && !held.includes(line.text) ? [line.text] : []));
+}
+
+/** All comment text in one run, since a long comment is wrapped over lines. */
+function commentText(program: Program, fromLine: number, toLine: number): string {
+  const texts: string[] = [];
+  for (let line = fromLine; line < toLine; line += 1) {
+    for (const item of program.items(line)) if (item.kind === 'comment') texts.push(item.text.trim());
+  }
+  return texts.join(' ');
+}
+
+/**
+ * Lines of the same shape hold the two sides together, so that other figures
+ * everywhere do not tear a block apart; what lies between is paired in order.
+ */
+function differences(wanted: readonly BlockWord[][], actual: readonly ProgramBlock[], lineBefore: number): DriftWord[] {
+  const parts = diffArrays(wanted.map(shapeOf), actual.map(({ words }) => shapeOf(words)));
+  const found: DriftWord[] = [];
+  let [block, row] = [0, 0];
+  let missing: number[] = [];
+  const pair = (blocks: readonly number[], rows: readonly ProgramBlock[]) => {
+    for (let index = 0; index < Math.max(blocks.length, rows.length); index += 1) {
+      const before = rows[Math.min(index, rows.length - 1)] ?? actual[row - 1];
+      found.push(...pairDifferences(wanted, blocks[index], rows[index], before, lineBefore));
+    }
+  };
+  const blocksFrom = (count: number) => Array.from({ length: count }, (_, index) => block + index);
+  for (const { value, added, removed } of parts) {
+    if (removed) missing = blocksFrom(value.length);
+    else {
+      if (!added) pair(missing, []);
+      pair(added ? missing : blocksFrom(value.length), actual.slice(row, row + value.length));
+      missing = [];
+      row += value.length;
+    }
+    if (!added) block += value.length;
+  }
+  pair(missing, []);
+  return found;
+}
+
+/** Codes count with their number, other words by their letter. */
+function shapeOf(words: readonly BlockWord[]): string {
+  return words.map(({ letter, same }) => (letter === '' || letter === 'G' || letter === 'M' ? same : letter)).join(' ');
+}
+
+function pairDifferences(wanted: readonly BlockWord[][], block: number | undefined, present: ProgramBlock | undefined, before: ProgramBlock | undefined, lineBefore: number): DriftWord[] {
+  const wantedWords = block === undefined ? [] : (wanted[block] ?? []);
+  const own = present?.words ?? [];
+  const end = (present ?? before)?.words.at(-1)?.end ?? 0;
+  const line = (present ?? before)?.line ?? lineBefore;
+  const left = own.filter((word) => !wantedWords.some(({ same }) => same === word.same));
+  const open = wantedWords.map((word, index) => ({ word, index })).filter(({ word }) => !own.some(({ same }) => same === word.same));
+  const changed = open.flatMap(({ word, index }) => {
+    const partner = left.find((each) => each.letter === word.letter && each.letter !== '');
+    if (partner) left.splice(left.indexOf(partner), 1);
+    const at = { block: block ?? 0, word: index };
+    return [partner ? driftWord('changed', line, partner, word.text, at) : { kind: 'omitted' as const, line, start: end, end, actual: '', wanted: word.text, wantedAt: at }];
+  });
+  return [...changed, ...left.map((word) => driftWord('added', line, word, ''))];
+}
+
+function driftWord(kind: DriftWord['kind'], line: number, word: BlockWord, wanted: string, wantedAt?: DriftWord['wantedAt']): DriftWord {
+  return { kind, line, start: word.start, end: word.end, actual: word.text, wanted, ...(wantedAt ? { wantedAt } : {}) };
+}
+
+function isKept({ kind, line, actual, wanted }: DriftWord, blocks: readonly ProgramBlock[]): boolean {
+  const kept = blocks.find((block) => block.line === line)?.kept;
+  if (!kept) return false;
+  return kind === 'changed' ? kept.changed.has(bare(wanted)) : kind === 'added' ? kept.added.has(bare(actual)) : kept.omitted.has(bare(wanted));
+}
+
+/** A word without inner white space, as a mark holds it. */
+export function bare(text: string): string {
+  return text.replaceAll(/\s/g, '').toUpperCase();
+}
+
+/** One sentence on a difference. */
+export function driftMessage({ kind, actual, wanted }: DriftWord, keyword: string): string {
+  if (kind === 'changed') return `${actual}: the ${keyword} note gives ${wanted}.`;
+  if (kind === 'added') return `${actual} is not in the block that the ${keyword} note gives.`;
+  return `${wanted} of the block that the ${keyword} note gives is missing here.`;
+}
+
+/** What goes when the block is made anew: the user's word and its line. */
+export function driftInWords({ kind, actual, wanted, line }: DriftWord): string {
+  const place = `line ${line + 1}`;
+  if (kind === 'omitted') return `${wanted} left out (${place})`;
+  return kind === 'changed' ? `${actual} instead of ${wanted} (${place})` : `${actual} (${place})`;
+}
