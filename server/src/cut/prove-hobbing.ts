@@ -37,12 +37,13 @@ export interface HobbingProof extends StretchProof {
 export function* proveHobbing(stretch: HobbingStretch, steps: readonly ToolStep[], machine: HobbingMachine): Generator<Progress, HobbingProof> {
   const motion = hobbingMotion(steps, machine);
   const job: HobbingJob = { ...stretch, spans: motion.spans };
-  const beforehand = [...standingHob(stretch, motion), ...indexing(steps), ...collisions(stretch, motion)];
+  const standing = standingHob(stretch, motion);
+  const beforehand = [...standing, ...indexing(steps), ...collisions(stretch, motion)];
   const cut = yield* cutGear(job);
   const measured = measureGear(cut);
   const context: Judgement = { stretch, motion, machine, cut, measured };
   return {
-    findings: inOrder([...beforehand, ...judge(context)]),
+    findings: inOrder([...beforehand, ...judge(context).filter(({ rule }) => standing.length === 0 || rule !== 'cut-nothing')]),
     figures: figuresOf(context),
     assumptions: [],
     teeth: measured.teeth,

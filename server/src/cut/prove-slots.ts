@@ -20,8 +20,9 @@ const DEPTH_ALLOWANCE = 0.01;
 const POSITION_ALLOWANCE_DEGREES = 0.02;
 const CENTRE_ALLOWANCE = 0.01;
 const FLATNESS_ALLOWANCE = 0.005;
-/** A first stroke may take the clearance that is left over from a feed, no more than a tenth on top of it. */
-const BITE_ALLOWANCE_SHARE = 1.1;
+/** A first stroke may take a little more than the feed: an insert ground to a wide class touches before one of the nominal width. */
+const BITE_ALLOWANCE_SHARE = 1.25;
+const BITE_ALLOWANCE = 0.005;
 
 export interface SlotProof extends StretchProof {
   slots: SlotMeasurement[];
@@ -44,7 +45,7 @@ function unitStands(stretch: SlotStretch, steps: readonly ToolStep[]): CutFindin
 
 /** The first stroke too deep on each line is enough: what follows is its consequence. */
 function judgeBites(stretch: SlotStretch, bites: readonly Bite[]): CutFinding[] {
-  const most = BITE_ALLOWANCE_SHARE * stretch.feedPerStroke + 1e-3;
+  const most = BITE_ALLOWANCE_SHARE * stretch.feedPerStroke + BITE_ALLOWANCE;
   const deep = bites.find((bite) => bite.depth > most);
   if (!deep) return [];
   const worst = Math.max(...bites.map((bite) => bite.depth));
@@ -62,7 +63,9 @@ function judgeSlots(stretch: SlotStretch, slots: readonly SlotMeasurement[], swe
 }
 
 function nothingCut(stretch: SlotStretch, sweeps: readonly EdgeSweep[]): string {
-  const furthest = Math.max(0, ...sweeps.map((sweep) => Math.max(sweep.fromX, sweep.toX)));
+  const { zLow, zHigh } = stretch.bore;
+  const inside = sweeps.filter((sweep) => Math.min(sweep.fromZ, sweep.toZ) < zHigh && Math.max(sweep.fromZ, sweep.toZ) > zLow);
+  const furthest = Math.max(0, ...inside.map((sweep) => Math.max(sweep.fromX, sweep.toX)));
   return `No slot is cut: the edge reaches ${shown(furthest, 3)} mm from the work axis inside the bore, whose radius is ${shown(stretch.bore.radius, 3)}.`;
 }
 

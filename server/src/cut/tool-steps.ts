@@ -36,12 +36,13 @@ export interface ToolStep {
  * Steps before X and Z are known are left out; Y and C not known yet count as 0.
  */
 export function toolSteps(program: Program, fromLine: number, toLine: number): ToolStep[] {
+  const moving = new Map<number, Move[]>();
+  for (const move of program.moves(fromLine, toLine + 1)) moving.set(move.line, [...(moving.get(move.line) ?? []), move]);
   const steps: ToolStep[] = [];
   for (let line = fromLine; line <= toLine; line += 1) {
-    const moves = [...program.moves(line, line + 1)];
     const changesTool = toolChanges(program, line);
-    steps.push(...moves.flatMap((move) => stepOf(move, program, changesTool)));
-    if (moves.length === 0) steps.push(...standingStep(program, line, changesTool));
+    const moves = moving.get(line);
+    steps.push(...(moves ? moves.flatMap((move) => stepOf(move, program, changesTool)) : standingStep(program, line, changesTool)));
   }
   return steps;
 }
@@ -52,8 +53,9 @@ export function signedRatio(slots: Readonly<Record<string, number>>): number {
   return (slots['starts'] ?? NaN) / (slots['teeth'] ?? NaN);
 }
 
+/** Asking for states costs far more than looking for the letter. */
 function toolChanges(program: Program, line: number): boolean {
-  return program.stateBefore(line).tool !== program.stateAfter(line).tool;
+  return /t/i.test(program.lineText(line)) && program.stateBefore(line).tool !== program.stateAfter(line).tool;
 }
 
 function stepOf(move: Move, program: Program, changesTool: boolean): ToolStep[] {

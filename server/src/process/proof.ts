@@ -12,7 +12,8 @@ import { proveSlots } from '../cut/prove-slots.ts';
 import type { StretchProof } from '../cut/rules.ts';
 import type { ToolStep } from '../cut/tool-steps.ts';
 import { toolSteps } from '../cut/tool-steps.ts';
-import type { MachineCard } from '../machine/card.ts';
+import type { CodeName, MachineCard } from '../machine/card.ts';
+import { templateWords } from '../machine/template.ts';
 import type { Program } from '../program/index.ts';
 import { OutOfRange } from '../trade/quantity.ts';
 import type { ProcessNote } from './note.ts';
@@ -75,7 +76,16 @@ function whyNot(program: Program, note: ProcessNote, card: MachineCard): string 
   const wrong = evaluated?.evaluation.problems.find((problem) => isError(problem) && problem.rule !== 'machine-limit');
   if (!evaluated || wrong) return `The note cannot be read: ${wrong?.message ?? 'its process is not known.'}`;
   const open = holesOf(program, note);
-  return open.length === 0 ? undefined : `The block has holes that the machine card must fill first: ${open.join(', ')}.`;
+  if (open.length > 0) return `The block has holes that the machine card must fill first: ${open.join(', ')}.`;
+  const unread = codesNeeded(note).filter((code) => templateWords(card.codes[code]).length === 0);
+  return unread.length === 0 ? undefined : `The words of the block cannot be read: the machine card says nothing readable at ${unread.map((code) => `codes.${code}`).join(', ')}.`;
+}
+
+/** Without these words it is not known when hob and work are coupled, or when the driven tool turns. */
+function codesNeeded({ keyword, entries }: ProcessNote): CodeName[] {
+  if (keyword === 'HOBBING') return ['syncOn', 'syncOff', 'drivenStart'];
+  const isStatic = entries.some(({ name, value }) => name === 'METHOD' && value.toUpperCase() === 'STATIC');
+  return isStatic ? [] : ['drivenStart'];
 }
 
 /** What the virtual cut cannot carry out, or not without guessing. */

@@ -18,6 +18,8 @@ export interface Machine {
   hobSide: '+X' | '-X';
   units?: 'mm' | 'inch';
   diameterProgramming?: boolean;
+  /** What the synchronising word says of the helix. */
+  differential?: 'helix' | 'lead';
 }
 
 export const usualMachine: Machine = { workRotation: 1, toolRotation: 1, hobSide: '+X' };
@@ -35,7 +37,7 @@ export function inventedCard(machine: Machine = usualMachine, change: object = {
       feedPerMinute: 'G94',
       feedPerRevolution: 'G95',
       absolute: 'G90',
-      syncOn: 'G137 P{starts} Q{sense}{teeth} R{lead}',
+      syncOn: `G137 P{starts} Q{sense}{teeth} R{${machine.differential ?? 'helix'}}`,
       syncOff: 'G138',
       workAxisOn: 'M191',
       workAxisOff: 'M192',

@@ -34,13 +34,19 @@ function settingNumber(index: number): GridSetting {
   const module = modules[(index * 5 + Math.floor(index / 9)) % modules.length]!;
   const z = teeth[(index * 7 + Math.floor(index / 13)) % teeth.length]!;
   const sign = (every: number): 1 | -1 => (Math.floor(index / every) % 2 === 0 ? 1 : -1);
-  const machine: Machine = { workRotation: sign(4), toolRotation: sign(8), hobSide: sign(2) > 0 ? '+X' : '-X' };
+  const helix = helices[index % helices.length]!;
+  const machine: Machine = {
+    workRotation: sign(4),
+    toolRotation: sign(8),
+    hobSide: sign(2) > 0 ? '+X' : '-X',
+    differential: helix !== 0 && index % 2 === 0 ? 'lead' : 'helix',
+  };
   const feed = Number((0.25 + 0.3 * module + 0.1 * (index % 5)).toFixed(2));
   const starts = 1 + (Math.floor(index / 3) % 3);
   const setting: HobbingSetting = {
     module,
     teeth: z,
-    helix: helices[index % helices.length]!,
+    helix,
     shift: z < 12 ? Number(((14 - z) / 17).toFixed(2)) : z === 14 ? 0.2 : [0, 0.25, -0.1][index % 3]! * (z > 20 ? 1 : 0),
     starts,
     hobHand: sign(1),
@@ -131,7 +137,7 @@ export const keywayGrid: KeywayCase[] = Array.from({ length: 100 }, (_, index) =
   const note: Record<string, string> = {
     BORE: String(bore),
     LENGTH: String(6 + ((index * 11) % 40)),
-    FEED: index % 2 ? '0.04' : '0.05',
+    FEED: bore > 80 ? '0.08' : index % 2 ? '0.04' : '0.05',
     COUNT: String(count),
     ANGLE: String(((index * 37) % 360) - 180),
     FIT: ['JS9', 'P9', 'D10'][index % 3]!,

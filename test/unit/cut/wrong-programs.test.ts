@@ -5,7 +5,7 @@ import { composedProgram, figure, inventedCard, provedStretch, rulesOf, usualMac
  * Programs that are right, and the same ones made wrong in one word. Every
  * mistake must be named by the rule that is meant for it.
  */
-const card = inventedCard();
+const card = inventedCard({ ...usualMachine, differential: 'lead' });
 
 const helicalNote = {
   MODULE: '1.5', TEETH: '20', HELIX: '15', FACE: '8', 'HOB-DIA': '50', 'HOB-GASHES': '10', 'HOB-LENGTH': '50', SPEED: '50', FEED: '1',
@@ -83,7 +83,7 @@ describe('hobbing made wrong', () => {
   });
 
   it('a machine that counts C the other way', () => {
-    const other = inventedCard({ ...usualMachine, workRotation: -1 });
+    const other = inventedCard({ ...usualMachine, differential: 'lead', workRotation: -1 });
     expect(rulesOf(provedStretch(helical, other))).toContain('cut-direction');
   });
 
@@ -137,7 +137,7 @@ describe('a keyway made wrong', () => {
 
 describe('what is not known is refused, not guessed', () => {
   it('a block with holes', () => {
-    const open = inventedCard(usualMachine, { codes: { feedPerMinute: 'G94' } });
+    const open = inventedCard({ ...usualMachine, differential: 'lead' }, { codes: { feedPerMinute: 'G94' } });
     const stretch = provedStretch(changed(helical, /G137.*/, '<syncOn>'), open);
     expect(stretch.proof).toBeUndefined();
     expect(stretch.refused).toContain('<syncOn>');
@@ -157,7 +157,7 @@ describe('what is not known is refused, not guessed', () => {
   });
 
   it('says what it takes for granted when the card is silent', () => {
-    const silent = inventedCard(usualMachine, { senses: {}, rapids: undefined });
+    const silent = inventedCard({ ...usualMachine, differential: 'lead' }, { senses: {}, rapids: undefined });
     const { assumptions } = provedStretch(helical, silent).proof!;
     expect(assumptions.join(' ')).toMatch(/senses\.workRotation.*senses\.toolRotation.*rapid/i);
   });
