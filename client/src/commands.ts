@@ -6,6 +6,7 @@ import { openMachineCard } from './card.ts';
 import { CardStatus } from './card-status.ts';
 import { editBlock, remakeBlock } from './edit-block.ts';
 import { insertBlock } from './insert-block.ts';
+import { Prover } from './prove.ts';
 
 const initializationOptions: InitializationOptions = { marksBrokenJson: true };
 
@@ -17,8 +18,11 @@ export const clientOptions: LanguageClientOptions = {
 /** Starts the client and registers what belongs to it. */
 export async function startClient(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
   const status = new CardStatus(client);
+  const prover = new Prover(client);
   context.subscriptions.push(
     status,
+    prover,
+    vscode.commands.registerCommand('blockwright.prove', () => prover.prove()),
     vscode.commands.registerCommand('blockwright.insertBlock', (request?: unknown) => insertBlock(client, context.workspaceState, request)),
     vscode.commands.registerCommand('blockwright.editBlock', (request?: unknown) => editBlock(client, request)),
     vscode.commands.registerCommand('blockwright.remakeBlock', (request?: unknown) => remakeBlock(client, request)),

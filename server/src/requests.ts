@@ -125,3 +125,21 @@ export interface RemakeAnswer {
   dropped: string[];
   problems: string[];
 }
+
+/** `blockwright/prove`: cuts the blocks of a program virtually. Long: it reports its progress and can be cancelled. */
+export interface ProveParameters {
+  uri: string;
+}
+
+export interface ProveAnswer {
+  version: number;
+  /** The report in plain text. */
+  text: string;
+  findings: { line: number; severity: 'error' | 'warning' | 'information'; rule: string; message: string }[];
+}
+
+/** `blockwright/proveProgress` (server to client): the share of the work that is done, 0 to 1. */
+export interface ProveProgress {
+  uri: string;
+  share: number;
+}

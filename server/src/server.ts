@@ -11,12 +11,13 @@ import { blocksService, cardAnswer } from './assist/blocks.ts';
 import { codeActionsService } from './assist/code-actions.ts';
 import { diagnosticsService, pushDiagnostics } from './assist/diagnostics.ts';
 import { hoverService } from './assist/hover.ts';
+import { proveService } from './assist/prove.ts';
 import type { Service } from './assist/service.ts';
 import { isMachineCard, Session, type Runtime } from './assist/session.ts';
 import { ProgramDocument } from './program/index.ts';
 import type { InitializationOptions } from './requests.ts';
 
-const services: readonly Service[] = [hoverService, diagnosticsService, codeActionsService, blocksService];
+const services: readonly Service[] = [hoverService, diagnosticsService, codeActionsService, blocksService, proveService];
 
 export function startServer(connection: Connection, runtime: Runtime): void {
   const documents = new TextDocuments(ProgramDocument);
