@@ -31,7 +31,7 @@ export function halfWidthAtBore(groove: VGroove): number {
 }
 
 /** Distance of the insert's point from the axis when it first touches the bore. */
-export function grooveContactRadius({ boreDiameter, tipFlat }: VGroove): number {
+export function grooveContactRadius({ boreDiameter, tipFlat }: Pick<VGroove, 'boreDiameter' | 'tipFlat'>): number {
   return cornerContactRadius(positiveLength('boreDiameter', boreDiameter) / 2, tipFlat / 2);
 }
 

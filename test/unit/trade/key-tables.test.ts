@@ -18,6 +18,13 @@ describe('key sizes by bore', () => {
     expect(() => metricKeyForBore(5.999)).toThrow(OutOfRange);
   });
 
+  it('gives inch bores over 5/16 up to 11 and no others', () => {
+    expect(() => inchKeyForBore(5 / 16)).toThrow(OutOfRange);
+    expect(inchKeyForBore(0.3126).width).toBe(3 / 32);
+    expect(inchKeyForBore(11).width).toBe(2.5);
+    expect(() => inchKeyForBore(11.01)).toThrow(OutOfRange);
+  });
+
   it('leaves no gap between the ranges', () => {
     METRIC_KEY_SIZES.slice(1).forEach((row, index) => expect(row.boreOver).toBe(METRIC_KEY_SIZES[index]?.boreUpTo));
   });
@@ -41,9 +48,24 @@ describe('classes that are refused', () => {
   });
 });
 
+describe('where a limit stands', () => {
+  it('says from memory only for grade 12 over 315', () => {
+    expect(limitDeviations(400, 'H12').standing).toBe('from memory');
+    expect([limitDeviations(315, 'H12'), limitDeviations(400, 'H11')].map(({ standing }) => standing)).toEqual(['seen in source', 'seen in source']);
+  });
+
+  it('has k of nought from grade 8 on', () => {
+    expect([limitDeviations(20, 'k7').lowerMicrometres, limitDeviations(20, 'k8').lowerMicrometres]).toEqual([2, 0]);
+  });
+});
+
 describe('the older rounding of JS', () => {
   // Rule: a machine-drawing textbook quoting older ISO text (one published source).
   it.each([[2, 12], [14, 21], [100, 43], [8, 18]])('width %d: ±%d', (width, expected) => {
     expect(olderSymmetricDeviationMicrometres(width, 9)).toBe(expected);
+  });
+
+  it('lowers only the grades 7 to 11', () => {
+    expect([5, 7, 11, 6].map((grade) => olderSymmetricDeviationMicrometres(20, grade))).toEqual([4.5, 10, 65, 6.5]);
   });
 });

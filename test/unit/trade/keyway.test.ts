@@ -4,7 +4,7 @@ import { clockedToGearDegrees, evenlySpacedAnglesDegrees, turnForOffsetDegrees }
 import { axisMoveSeconds, crankPosition, crankSpeed, meanStrokeSpeed, peakStrokeSpeed, strokeSpeedAt } from '../../../server/src/trade/crank.ts';
 import { keyway, keywayPlan, type KeywayInput } from '../../../server/src/trade/keyway.ts';
 import { OutOfRange } from '../../../server/src/trade/quantity.ts';
-import { halfWidthAtBore, landBetweenGrooves } from '../../../server/src/trade/serration-slots.ts';
+import { grooveContactRadius, halfWidthAtBore, landBetweenGrooves } from '../../../server/src/trade/serration-slots.ts';
 import { sidePassOffsets } from '../../../server/src/trade/side-passes.ts';
 import { cornerContactRadius, floorRadiusFromMeasuredBore, sagittaOfChord, slotArea } from '../../../server/src/trade/slot-geometry.ts';
 import { indexedSlots, indexedSlotsPlan, type IndexedSlotsInput } from '../../../server/src/trade/slots.ts';
@@ -101,6 +101,14 @@ describe('the plan', () => {
     expect(keyway(DRIVEN).feedPerMinute?.value).toBe(50);
   });
 
+  it('takes the box cycle defaults where none are given', () => {
+    // 35 mm at 8 and back at 20 m/min, twice 0.5 mm at 2 m/min.
+    const metric = keyway({ ...DRIVEN, method: 'static', cuttingSpeed: 8 });
+    expect(metric.strokeTime.value).toBeCloseTo(60 * (35 / 8000 + 35 / 20000 + 1 / 2000), 12);
+    const inch = keyway({ ...DRIVEN, units: 'inch', boreDiameter: 2, fit: 'CLASS1', length: 1, leadIn: 0.1, leadOut: 0.1, feedPerStroke: 0.002, method: 'static', cuttingSpeed: 25 });
+    expect(inch.strokeTime.value).toBeCloseTo(60 * (1.2 / 300 + 1.2 / (65 * 12) + 0.04 / (6.5 * 12)), 12);
+  });
+
   it('leaves out what a static tool does not have', () => {
     const figures = keyway({ ...DRIVEN, method: 'static', cuttingSpeed: 8 });
     expect([figures.meanSpeed, figures.peakSpeed, figures.feedPerMinute]).toEqual([undefined, undefined, undefined]);
@@ -108,6 +116,19 @@ describe('the plan', () => {
 
   it('is wide enough in a blind keyway whose relief takes the lead-out', () => {
     expect(refusedField({ relief: 1.5 })).toBe('nothing');
+  });
+});
+
+describe('side passes', () => {
+  it('are one for an insert as wide as the slot, three for one over half, five where three would hardly overlap', () => {
+    expect(sidePassOffsets(8, 8)).toEqual([0]);
+    expect(sidePassOffsets(14, 10)).toEqual([0, -2, 2]);
+    expect(sidePassOffsets(12, 4).length).toBe(5);
+    expect(sidePassOffsets(11, 4)).toEqual([0, -3.5, 3.5]);
+  });
+
+  it('refuse an insert that is wider than the slot by a little', () => {
+    expect(() => sidePassOffsets(8, 8.0001)).toThrow(/insertWidth/);
   });
 });
 
@@ -196,6 +217,30 @@ describe('indexed slots', () => {
     const groove = { boreDiameter: 20, floorRadius: 11, includedAngleDegrees: 60, tipFlat: 0 };
     expect(landBetweenGrooves(groove, 36)).toBeGreaterThan(0);
     expect(() => landBetweenGrooves(groove, 60)).toThrow(/run into one another/);
+  });
+
+  it('leaves lands between serrations that make up the circle with the grooves', () => {
+    // Thirty-six grooves of 60 degrees, sharp, 1 deep in a bore of 20: half a groove by the sine rule in the triangle of axis, apex and edge.
+    const apexAngle = Math.PI / 6;
+    const atEdge = Math.PI - Math.asin((11 * Math.sin(apexAngle)) / 10);
+    const half = Math.PI - apexAngle - atEdge;
+    const land = landBetweenGrooves({ boreDiameter: 20, floorRadius: 11, includedAngleDegrees: 60, tipFlat: 0 }, 36);
+    expect(land).toBeCloseTo(10 * ((2 * Math.PI) / 36 - 2 * half), 9);
+  });
+
+  it('lets as many grooves stand as fill the circle', () => {
+    const groove = { boreDiameter: 20, floorRadius: 11, includedAngleDegrees: 60, tipFlat: 0 };
+    const angleOfOne = 2 * Math.asin(halfWidthAtBore(groove) / 10);
+    const most = Math.floor((2 * Math.PI) / angleOfOne);
+    expect(landBetweenGrooves(groove, most)).toBeGreaterThanOrEqual(0);
+    expect(() => landBetweenGrooves(groove, most + 1)).toThrow(OutOfRange);
+  });
+
+  it('a flat point touches the bore before the middle of it would', () => {
+    const serration = { kind: 'serration' as const, count: 24, boreDiameter: 26, floorDiameter: 28, includedAngleDegrees: 60 };
+    // 5-12-13: a flat of 10 touches at 12. No real point is so wide; the triangle makes the check plain.
+    expect(grooveContactRadius({ boreDiameter: 26, tipFlat: 10 })).toBeCloseTo(12, 12);
+    expect(indexedSlotsPlan(input({ ...serration, tipFlat: 0 })).contactRadius).toBe(13);
   });
 
   it('refuses a spline that the standard does not have, and inches', () => {
