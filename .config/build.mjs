@@ -6,6 +6,7 @@
 import { existsSync, rmSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build, context } from 'esbuild';
+import { thirdPartyNotices } from './notices.mjs';
 
 const repositoryRoot = fileURLToPath(new URL('..', import.meta.url));
 
@@ -39,6 +40,7 @@ function bundleOptions({ from, to, ...format }, { production }) {
     minify: production,
     sourcemap: production ? false : 'linked',
     legalComments: 'linked',
+    metafile: true,
     logLevel: 'warning',
     // A name that the other file no longer exports would only show at run time.
     logOverride: { 'import-is-undefined': 'error' },
@@ -66,8 +68,14 @@ export async function buildBundles({ production = false, strict = false, tests =
   for (const { from } of missing) console.warn(`build: no ${from}, skipped`);
   if (strict && missing.length > 0) throw new Error(`missing sources: ${missing.map(({ from }) => from).join(', ')}`);
   if (production) removeStaleMaps(present);
-  await Promise.all(present.map((entry) => build(bundleOptions(entry, { production }))));
+  const results = await Promise.all(present.map((entry) => build(bundleOptions(entry, { production }))));
   await writeCardSchema();
+  if (production) writeNotices(results);
+}
+
+function writeNotices(results) {
+  const notices = thirdPartyNotices(repositoryRoot, results.map(({ metafile }) => metafile));
+  writeFileSync(new URL('../server/dist/third-party-notices.txt', import.meta.url), notices);
 }
 
 /** The card's schema is generated from the one definition in the source, so that the two cannot drift apart. */

@@ -30,7 +30,7 @@ function leadAngleDegrees({ MODULE, 'HOB-DIA': outside, 'HOB-STARTS': starts = '
 
 /** The number that follows a name in a hover, wherever its unit and the layout put it. */
 function figure(hover, name) {
-  const found = new RegExp(`${name}\\s+(-?[\\d.]+)`, 'i').exec(hover);
+  const found = new RegExp(`${name}\\s+([-+]?[\\d.]+)`, 'i').exec(hover);
   return found ? Number(found[1]) : undefined;
 }
 
