@@ -24,6 +24,8 @@ const LETTER_A = 65;
 const LETTER_N = 78;
 const LETTER_O = 79;
 const LONGEST_SEQUENCE_NUMBER = 5;
+/** Characters other than letters that may begin an item. */
+const BEGINNINGS = new Set([OPEN_PARENTHESIS, SEMICOLON, HASH, SLASH, PERCENT_SIGN, COLON, LESS_THAN]);
 const HOLE_NAME = /<[A-Za-z][A-Za-z0-9]*>/y;
 
 /** A bit per letter, A lowest. */
@@ -71,7 +73,7 @@ export class LineReader {
       case PERCENT_SIGN: return this.#percent(at);
       case COLON: return this.#colon(at);
       case LESS_THAN: return this.#hole(at);
-      default: return this.#junk(at, at + 1);
+      default: return this.#junk(at, this.#afterJunk(at + 1));
     }
   }
 
@@ -305,6 +307,16 @@ export class LineReader {
     this.tape.add(JUNK, at, stop);
     if (!faultKnown) this.tape.fault('expression', at, stop, `${this.#shown(at, stop)}: an equals sign and a value must follow the parameter.`);
     return stop;
+  }
+
+  /** The first place from `at` on where some other item or white space may begin. */
+  #afterJunk(at: number): number {
+    let position = at;
+    for (; position < this.#limit; position++) {
+      const code = this.#text.charCodeAt(position);
+      if (isWhite(code) || letterOf(code) !== 0 || BEGINNINGS.has(code)) break;
+    }
+    return position;
   }
 
   /** Neighbouring characters that belong to nothing make one item. */

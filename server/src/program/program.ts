@@ -19,7 +19,7 @@ import { type Problem, programRules, type RuleId } from './rules.ts';
 import { type Item, scanLine } from './scan.ts';
 import { type ModalField, modalState, type ModalState } from './state.ts';
 import { type Splice, TextStore } from './store.ts';
-import { RuleSet, Sums } from './tally.ts';
+import { type Mark, RuleSet, Sums } from './tally.ts';
 
 /** A word pattern of the dialect found on a line. `start` and `end` span its words. */
 export interface PatternEvent {
@@ -190,7 +190,8 @@ export class EditableProgram implements Program {
     const within = Math.max(0, Math.min(line, this.lineCount - 1));
     const piece = this.store.pieceAtLine(within);
     const firstLine = this.store.linesBefore(piece);
-    let seconds = this.#sumsBefore(piece).seconds;
+    let seconds = 0;
+    for (let index = 0; index < piece; index++) seconds += this.#analysis.result(index).sums.seconds;
     for (const move of this.moves(firstLine, line)) seconds += move.seconds ?? 0;
     return seconds;
   }
@@ -211,8 +212,11 @@ export class EditableProgram implements Program {
   noteMarkBefore(line: number, names: readonly string[]): PlacedNoteMark | undefined {
     const within = Math.max(0, Math.min(line, this.lineCount - 1));
     for (let piece = this.store.pieceAtLine(within); piece >= 0; piece--) {
-      const found = this.#noteMarksIn(piece, this.store.linesBefore(piece)).findLast((mark) => mark.line <= line && names.includes(mark.name));
-      if (found) return found;
+      const { marks } = this.#analysis.result(piece);
+      if (marks.length === 0) continue;
+      const firstLine = this.store.linesBefore(piece);
+      const found = marks.findLast((mark) => isNoteMark(mark) && firstLine + mark.row <= line && names.includes(mark.name));
+      if (found && isNoteMark(found)) return { line: firstLine + found.row, kind: found.kind, name: found.name };
     }
     return undefined;
   }
@@ -278,7 +282,7 @@ export class EditableProgram implements Program {
   }
 
   #noteMarksIn(piece: number, firstLine: number): PlacedNoteMark[] {
-    return this.#analysis.result(piece).marks.flatMap(({ row, kind, name }) => (kind === 'noteStart' || kind === 'noteEnd' ? [{ line: firstLine + row, kind, name }] : []));
+    return this.#analysis.result(piece).marks.filter(isNoteMark).map(({ row, kind, name }) => ({ line: firstLine + row, kind, name }));
   }
 
   #sumsBefore(piece: number): Sums {
@@ -300,6 +304,10 @@ export class EditableProgram implements Program {
       yield [index, firstLine];
     }
   }
+}
+
+function isNoteMark(mark: Mark): mark is Mark & { kind: PlacedNoteMark['kind'] } {
+  return mark.kind === 'noteStart' || mark.kind === 'noteEnd';
 }
 
 function problemAt({ start, end, rule, message }: PieceProblem, line: number): Problem {
