@@ -1,10 +1,11 @@
 /**
- * All figures of keys, slots, engraving and cutting in one list by topic, for
+ * All figures of keys, slots, hand-over, engraving and cutting in one list by topic, for
  * the documentation and for the tests that no figure goes without an entry.
  */
 import { catalogueEntries, type CatalogueEntry, type CatalogueFacts } from './catalogue.ts';
 import { cuttingCatalogue, toolAndCutCatalogue } from './catalogue-cutting.ts';
 import { engravedLineCatalogue, engravingCatalogue } from './catalogue-engraving.ts';
+import { handOverCatalogue } from './catalogue-hand-over.ts';
 import { fitCatalogue, keyCatalogue, keywayCatalogue, slotCatalogue, slottingCatalogue, straightSplineCatalogue } from './catalogue-keyway.ts';
 
 export const keySideCatalogues = {
@@ -14,6 +15,7 @@ export const keySideCatalogues = {
   slotting: slottingCatalogue,
   keys: keyCatalogue,
   fits: fitCatalogue,
+  'hand-over': handOverCatalogue,
   engraving: engravingCatalogue,
   'engraved lines': engravedLineCatalogue,
   cutting: cuttingCatalogue,

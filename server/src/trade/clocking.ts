@@ -44,3 +44,10 @@ export function turnForOffsetDegrees(offset: number, radius: number): number {
   inRange('offset', offset, { atLeast: -radius, atMost: radius });
   return degrees(Math.asin(offset / radius));
 }
+
+/** The same place on the work as an angle from 0 to below 360 degrees. */
+export function withinOneTurnDegrees(angleDegrees: number): number {
+  inRange('angleDegrees', angleDegrees, { atLeast: -1e7, atMost: 1e7 });
+  const rest = angleDegrees % 360;
+  return rest < 0 ? rest + 360 : rest;
+}

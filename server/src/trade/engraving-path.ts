@@ -84,6 +84,11 @@ export function engravingPath(place: EngravingPlace): EngravingPath {
   return place.surface === 'cylinder' ? cylinderPath(place, aligned, common) : facePath(place, aligned, common);
 }
 
+/** Distance of the farthest point of the strokes from the axis, without the width of the line. Source: derived. */
+export function farthestFromAxis({ strokes }: FacePath): number {
+  return Math.max(...strokes.flat().map(({ x, y }) => Math.hypot(x, y)));
+}
+
 /** Angle that an arc on a diameter takes. Source: derived. */
 export function wrapAngleDegrees(arc: number, diameter: number): number {
   inRange('arc', arc, { atLeast: -1e5, atMost: 1e5 });

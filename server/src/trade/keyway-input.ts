@@ -8,25 +8,13 @@ import type { KeyShape } from './key-standards.ts';
 import { OutOfRange, shown, type Units } from './quantity.ts';
 
 /**
- * All lengths are in `units`, angles in degrees. X points from the axis into the
- * slot, Z from the work's face away from the work, lengths along Z are positive
- * distances.
+ * The strokes that cut a slot, whatever its section. All lengths are in `units`;
+ * lengths along Z are positive distances.
  */
-export interface KeywayInput {
+export interface StrokeInput {
   units: Units;
-  boreDiameter: number;
-  /** Left out: DIN 6885-1 by bore (mm) or ASME B17.1 by bore (inch). */
-  width?: number;
-  /** At the centre line, from the bore's circle. Left out: by bore as the width. */
-  depth?: number;
-  /** Shape of an inch key whose depth is left out. Left out: the shape that B17.1 prefers. */
-  keyShape?: KeyShape;
-  /** ISO 286 class of a hole, such as JS9; in inch also CLASS1 and CLASS2 of B17.1. */
-  fit: string;
-  /** Of the keyway, along Z. */
+  /** Of the slot, along Z. */
   length: number;
-  /** Left out: the width of the keyway. */
-  insertWidth?: number;
   method: 'driven' | 'static';
   /** Speed of the driven tool in 1/min; needed for the driven method. */
   toolRpm?: number;
@@ -39,10 +27,7 @@ export interface KeywayInput {
   leadOut: number;
   /** As set on the unit; what it has beyond the need lies before the face. Left out: what is needed. */
   stroke?: number;
-  /** Number of keyways, evenly spaced. */
-  count: number;
-  startAngleDegrees: number;
-  /** Width along Z of the relief groove at the keyway's end; 0 for a through keyway. */
+  /** Width along Z of the relief groove at the slot's end; 0 for a through slot. */
   relief: number;
   /** Static method: of the cutting stroke, in m/min or ft/min. */
   cuttingSpeed?: number;
@@ -52,10 +37,31 @@ export interface KeywayInput {
   liftSpeed?: number;
   /** Static method: radial distance between the floor and the edge on its way back. */
   liftOff?: number;
-  /** X words count diameters. */
-  diameterProgramming: boolean;
   /** The F of an X move counts on the diameter. Left out: false, F is the true speed of the tool. */
   xFeedOnDiameter?: boolean;
+}
+
+/**
+ * All lengths are in `units`, angles in degrees. X points from the axis into the
+ * slot, Z from the work's face away from the work.
+ */
+export interface KeywayInput extends StrokeInput {
+  boreDiameter: number;
+  /** Left out: DIN 6885-1 by bore (mm) or ASME B17.1 by bore (inch). */
+  width?: number;
+  /** At the centre line, from the bore's circle. Left out: by bore as the width. */
+  depth?: number;
+  /** Shape of an inch key whose depth is left out. Left out: the shape that B17.1 prefers. */
+  keyShape?: KeyShape;
+  /** ISO 286 class of a hole, such as JS9; in inch also CLASS1 and CLASS2 of B17.1. */
+  fit: string;
+  /** Left out: the width of the keyway. */
+  insertWidth?: number;
+  /** Number of keyways, evenly spaced. */
+  count: number;
+  startAngleDegrees: number;
+  /** X words count diameters. */
+  diameterProgramming: boolean;
   /** Radial gap between the edge's corner and the bore at the start of the X feed. Left out: 0. */
   clearance?: number;
 }
@@ -74,7 +80,7 @@ export const BOX_CYCLE_DEFAULTS: Readonly<Record<Units, { liftOff: number; liftS
 export const MOST_STROKES_PER_PASS = 1e6;
 
 /** Lead-in, keyway and lead-out together: the least stroke that cuts the keyway. */
-export function neededStroke({ length, leadIn, leadOut }: KeywayInput): number {
+export function neededStroke({ length, leadIn, leadOut }: StrokeInput): number {
   return length + leadIn + leadOut;
 }
 
@@ -82,10 +88,16 @@ export function neededStroke({ length, leadIn, leadOut }: KeywayInput): number {
 export function checkKeywayInput(input: KeywayInput): void {
   positiveLength('boreDiameter', input.boreDiameter);
   checkSection(input);
-  checkStroke(input);
-  checkFeed(input);
+  checkStrokeInput(input);
+  if (input.clearance !== undefined) lengthOrZero('clearance', input.clearance);
   count('count', input.count);
   inRange('startAngleDegrees', input.startAngleDegrees, { atLeast: -360, atMost: 360 });
+}
+
+/** Throws `OutOfRange` on the first field of the strokes that is wrong by itself or beside its neighbours. */
+export function checkStrokeInput(input: StrokeInput): void {
+  checkStroke(input);
+  checkFeed(input);
   if (input.method === 'driven') checkDriven(input);
   else checkStatic(input);
 }
@@ -97,7 +109,7 @@ function checkSection({ boreDiameter, width, depth, insertWidth, fit }: KeywayIn
   if (insertWidth !== undefined) positiveLength('insertWidth', insertWidth);
 }
 
-function checkStroke(input: KeywayInput): void {
+function checkStroke(input: StrokeInput): void {
   positiveLength('length', input.length);
   lengthOrZero('leadIn', input.leadIn);
   lengthOrZero('leadOut', input.leadOut);
@@ -111,27 +123,26 @@ function checkStroke(input: KeywayInput): void {
   });
 }
 
-function checkRelief({ relief, leadOut }: KeywayInput): void {
+function checkRelief({ relief, leadOut }: StrokeInput): void {
   if (relief === 0) return;
   inRange('relief', relief, {
     atLeast: leadOut,
     atMost: 1e5,
-    reason: 'the stroke ends inside the relief groove, or 0 for a through keyway',
+    reason: 'the stroke ends inside the relief groove, or 0 for a through slot',
   });
 }
 
-function checkFeed({ feedPerStroke, sparkOutStrokes, clearance }: KeywayInput): void {
+function checkFeed({ feedPerStroke, sparkOutStrokes }: StrokeInput): void {
   positiveLength('feedPerStroke', feedPerStroke);
   count('sparkOutStrokes', sparkOutStrokes, 0);
-  if (clearance !== undefined) lengthOrZero('clearance', clearance);
 }
 
-function checkDriven({ toolRpm, strokeRatio }: KeywayInput): void {
+function checkDriven({ toolRpm, strokeRatio }: StrokeInput): void {
   turningSpeed('toolRpm', toolRpm ?? NaN);
   inRange('strokeRatio', strokeRatio, { over: 0, atMost: 100 });
 }
 
-function checkStatic({ method, cuttingSpeed, returnSpeed, liftSpeed, liftOff }: KeywayInput): void {
+function checkStatic({ method, cuttingSpeed, returnSpeed, liftSpeed, liftOff }: StrokeInput): void {
   if (method !== 'static') throw new OutOfRange('method', method, 'driven or static');
   speed('cuttingSpeed', cuttingSpeed ?? NaN);
   if (returnSpeed !== undefined) speed('returnSpeed', returnSpeed);

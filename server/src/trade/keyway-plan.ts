@@ -4,13 +4,12 @@
  * from the face, not Z words.
  */
 import { evenlySpacedAnglesDegrees } from './clocking.ts';
-import { boxCycleMinutes } from './crank.ts';
-import { BOX_CYCLE_DEFAULTS, checkKeywayInput, MOST_STROKES_PER_PASS, neededStroke, type KeywayInput } from './keyway-input.ts';
+import { checkKeywayInput, type KeywayInput } from './keyway-input.ts';
 import { keywaySection, type KeywaySection } from './keyway-section.ts';
-import { lengthPerSpeedUnit } from './lengths.ts';
 import { OutOfRange, shown } from './quantity.ts';
 import { sidePassOffsets } from './side-passes.ts';
 import { cornerContactRadius, slotArea } from './slot-geometry.ts';
+import { strokePlan, strokesToFeed, type StrokePlan } from './stroke-plan.ts';
 
 /** One pass at one offset in Y, from the clearance to the floor. */
 export interface KeywayPass {
@@ -25,29 +24,16 @@ export interface KeywayPass {
   readonly strokes: number;
 }
 
-export interface KeywayPlan extends KeywaySection {
+export interface KeywayPlan extends KeywaySection, StrokePlan {
   readonly insertWidth: number;
   /** Width aimed at: the middle of the limits when side passes make the width, else the nominal width. */
   readonly aimedWidth: number;
   readonly passes: readonly KeywayPass[];
   /** C positions of all keyways, each from the start angle at once so that no rounding adds up. */
   readonly anglesDegrees: readonly number[];
-  readonly strokeLength: number;
-  /** From the face to the start of the stroke, positive before the face. */
-  readonly strokeStartZOffset: number;
-  /** From the face to the end of the stroke, negative inside the work. */
-  readonly strokeEndZOffset: number;
-  readonly strokesPerMinute: number;
-  readonly secondsPerStroke: number;
-  /** A whole number of strokes at full depth. */
-  readonly dwellSecondsForSparkOut: number;
-  /** Driven method: radial feed in length a minute, doubled if F counts on the diameter. */
-  readonly feedPerMinute: number;
   readonly totalStrokes: number;
   readonly seconds: number;
   readonly volume: number;
-  /** Static method only. */
-  readonly box: { readonly cutFeed: number; readonly returnFeed: number; readonly liftFeed: number; readonly liftOff: number } | undefined;
 }
 
 /**
@@ -62,7 +48,7 @@ export function keywayPlan(input: KeywayInput): KeywayPlan {
   const insertWidth = checkedInsertWidth(input, section);
   const cover = coverage(section, insertWidth);
   checkFeedAgainstCut(input, section);
-  const timing = strokeTiming(input);
+  const strokes = strokePlan(input);
   const passes = cover.offsets.map((offsetY) => planPass(input, section, insertWidth, offsetY));
   const strokesOfOne = passes.reduce((sum, pass) => sum + pass.strokes, 0);
   const totalStrokes = strokesOfOne * checkedCount(input, section);
@@ -72,19 +58,11 @@ export function keywayPlan(input: KeywayInput): KeywayPlan {
     aimedWidth: cover.aimedWidth,
     passes,
     anglesDegrees: evenlySpacedAnglesDegrees(input.count, input.startAngleDegrees),
-    ...strokeEnds(input),
-    ...timing,
-    dwellSecondsForSparkOut: input.sparkOutStrokes * timing.secondsPerStroke,
-    feedPerMinute: input.feedPerStroke * timing.strokesPerMinute * (input.xFeedOnDiameter ? 2 : 1),
+    ...strokes,
     totalStrokes,
-    seconds: totalStrokes * timing.secondsPerStroke,
+    seconds: totalStrokes * strokes.secondsPerStroke,
     volume: slotArea(section.boreRadius, section.width, section.floorRadius) * input.length * input.count,
   };
-}
-
-/** Whole strokes for a distance; a distance that fits but for rounding errors does not cost a stroke. */
-export function wholeStrokes(distance: number, feedPerStroke: number): number {
-  return Math.ceil(distance / feedPerStroke - 1e-9);
 }
 
 function checkedInsertWidth(input: KeywayInput, { width }: KeywaySection): number {
@@ -114,40 +92,8 @@ function planPass(input: KeywayInput, section: KeywaySection, insertWidth: numbe
   const contactRadius = cornerContactRadius(section.boreRadius, Math.abs(offsetY) + insertWidth / 2);
   const startRadius = contactRadius - (input.clearance ?? 0);
   if (startRadius < 0) throw new OutOfRange('clearance', input.clearance, `at most ${shown(contactRadius)}`, 'the edge would start beyond the axis');
-  const feedStrokes = wholeStrokes(section.floorRadius - startRadius, input.feedPerStroke);
-  if (feedStrokes > MOST_STROKES_PER_PASS) throw feedIsTooSmall(input, section.floorRadius - startRadius);
+  const feedStrokes = strokesToFeed(section.floorRadius - startRadius, input.feedPerStroke);
   return { offsetY, contactRadius, startRadius, feedStrokes, strokes: feedStrokes + input.sparkOutStrokes };
-}
-
-function feedIsTooSmall({ feedPerStroke }: KeywayInput, distance: number): OutOfRange {
-  const least = distance / MOST_STROKES_PER_PASS;
-  return new OutOfRange('feedPerStroke', feedPerStroke, `at least ${least.toPrecision(3)}`, 'a million strokes a pass');
-}
-
-function strokeTiming(input: KeywayInput) {
-  if (input.method === 'static') return boxTiming(input);
-  const strokesPerMinute = (input.toolRpm ?? NaN) * input.strokeRatio;
-  return { strokesPerMinute, secondsPerStroke: 60 / strokesPerMinute, box: undefined };
-}
-
-function boxTiming(input: KeywayInput) {
-  const defaults = BOX_CYCLE_DEFAULTS[input.units];
-  const perSpeed = lengthPerSpeedUnit(input.units);
-  const box = {
-    cutFeed: (input.cuttingSpeed ?? NaN) * perSpeed,
-    returnFeed: (input.returnSpeed ?? defaults.returnSpeed) * perSpeed,
-    liftFeed: (input.liftSpeed ?? defaults.liftSpeed) * perSpeed,
-    liftOff: input.liftOff ?? defaults.liftOff,
-  };
-  const minutes = boxCycleMinutes({ stroke: input.stroke ?? neededStroke(input), ...box });
-  return { strokesPerMinute: 1 / minutes, secondsPerStroke: minutes * 60, box };
-}
-
-/** The end of the stroke is what the work limits, so spare stroke lies before the face. */
-function strokeEnds(input: KeywayInput) {
-  const strokeLength = input.stroke ?? neededStroke(input);
-  const strokeEndZOffset = -(input.length + input.leadOut);
-  return { strokeLength, strokeStartZOffset: strokeEndZOffset + strokeLength, strokeEndZOffset };
 }
 
 function checkedCount({ count }: KeywayInput, { width, boreRadius }: KeywaySection): number {

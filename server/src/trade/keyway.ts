@@ -1,32 +1,24 @@
 /**
  * The figures of an internal keyway that a programmer reads: each one a
  * quantity with its working and its source. The numbers themselves are made in
- * keyway-plan.ts and crank.ts; this module only names them and shows how.
+ * keyway-plan.ts; this module only names them and shows how.
  */
-import { unitOf } from './catalogue.ts';
 import { keywayCatalogue } from './catalogue-keyway.ts';
-import { meanStrokeSpeed, peakStrokeSpeed, strokeSpeedAt } from './crank.ts';
 import { figureMaker, type FigureMaker } from './figure-maker.ts';
 import type { KeywayInput } from './keyway-input.ts';
 import { keywayPlan, type KeywayPlan } from './keyway-plan.ts';
-import { lengthPerSpeedUnit } from './lengths.ts';
 import { shown, type Quantity } from './quantity.ts';
+import { strokeFigures, type DrivenQuantityId } from './stroke-figures.ts';
 
 export { BOX_CYCLE_DEFAULTS, type KeywayInput } from './keyway-input.ts';
 export { keywayPlan, type KeywayPass, type KeywayPlan } from './keyway-plan.ts';
 
-/**
- * Figures of the driven method alone: a static tool cuts at the one speed it is
- * given, and does not feed in X while it cuts.
- */
-export type DrivenKeywayQuantityId = 'meanSpeed' | 'peakSpeed' | 'feedPerMinute';
-
 export type KeywayQuantityId = keyof typeof keywayCatalogue;
 
 /** Figures that every keyway has. */
-export type CommonKeywayQuantityId = Exclude<KeywayQuantityId, DrivenKeywayQuantityId>;
+export type CommonKeywayQuantityId = Exclude<KeywayQuantityId, DrivenQuantityId>;
 
-export type KeywayQuantities = Figures<CommonKeywayQuantityId> & Partial<Figures<DrivenKeywayQuantityId>>;
+export type KeywayQuantities = Figures<CommonKeywayQuantityId> & Partial<Figures<DrivenQuantityId>>;
 
 /**
  * Computes a keyway. Lengths come out in the units of the input, speeds in
@@ -38,8 +30,7 @@ export function keyway(input: KeywayInput): KeywayQuantities {
   const plan = keywayPlan(input);
   const figure = figureMaker(keywayCatalogue, input.units);
   return {
-    ...strokeFigures(input, plan, figure),
-    ...(input.method === 'driven' ? drivenFigures(input, plan, figure) : {}),
+    ...strokeFigures(input, plan),
     ...positionFigures(input, plan, figure),
     ...sectionFigures(input, plan, figure),
     ...amountFigures(input, plan, figure),
@@ -48,60 +39,6 @@ export function keyway(input: KeywayInput): KeywayQuantities {
 
 type Figures<Id extends string> = Record<Id, Quantity>;
 type Maker = FigureMaker<KeywayQuantityId>;
-
-function strokeFigures(input: KeywayInput, plan: KeywayPlan, figure: Maker): Figures<'strokesPerMinute' | 'strokeTime' | 'strokeLength'> {
-  return {
-    strokesPerMinute: figure('strokesPerMinute', plan.strokesPerMinute, () => strokeRateWorking(input, plan)),
-    strokeTime: figure('strokeTime', plan.secondsPerStroke, () => strokeTimeWorking(input, plan)),
-    strokeLength: figure('strokeLength', plan.strokeLength, () => strokeLengthWorking(input, plan)),
-  };
-}
-
-function strokeRateWorking({ method, toolRpm, strokeRatio }: KeywayInput, { strokesPerMinute, secondsPerStroke }: KeywayPlan): string {
-  if (method === 'static') return `n_s = 60 / seconds per stroke = 60 / ${shown(secondsPerStroke)} = ${shown(strokesPerMinute)}`;
-  const rate = `${shown(toolRpm ?? NaN)} x ${shown(strokeRatio)} = ${shown(strokesPerMinute)}`;
-  return `n_s = tool speed x strokes per revolution = ${rate} (${shown(strokesPerMinute / 60, 2)} a second)`;
-}
-
-function strokeTimeWorking({ units }: KeywayInput, { box, strokeLength, strokesPerMinute, secondsPerStroke }: KeywayPlan): string {
-  if (!box) return `t_s = 60 / n_s = 60 / ${shown(strokesPerMinute)} = ${shown(secondsPerStroke)} s`;
-  const stroke = shown(strokeLength);
-  const ways = `${stroke} / ${shown(box.cutFeed)} + ${stroke} / ${shown(box.returnFeed)} + 2 x ${shown(box.liftOff)} / ${shown(box.liftFeed)}`;
-  const feeds = `feeds in ${unitOf('lengthPerMinute', units)}, without acceleration`;
-  return `t_s = 60 x (S / F_cut + S / F_return + 2 r / F_lift) = 60 x (${ways}) = ${shown(secondsPerStroke)} s (${feeds})`;
-}
-
-function strokeLengthWorking({ length, leadIn, leadOut, stroke }: KeywayInput, { strokeLength }: KeywayPlan): string {
-  const needed = `length + lead-in + lead-out = ${shown(length)} + ${shown(leadIn)} + ${shown(leadOut)} = ${shown(length + leadIn + leadOut)}`;
-  return stroke === undefined ? `S = ${needed}` : `S = ${shown(strokeLength)} as set on the unit; needed: ${needed}`;
-}
-
-function drivenFigures(input: KeywayInput, plan: KeywayPlan, figure: Maker): Figures<DrivenKeywayQuantityId> {
-  const { strokeLength, strokesPerMinute, feedPerMinute } = plan;
-  const perSpeed = lengthPerSpeedUnit(input.units);
-  const speed = unitOf('cuttingSpeed', input.units);
-  const product = `${shown(strokeLength)} x ${shown(strokesPerMinute)} / ${perSpeed}`;
-  const mean = meanStrokeSpeed(strokeLength, strokesPerMinute) / perSpeed;
-  const peak = peakStrokeSpeed(strokeLength, strokesPerMinute) / perSpeed;
-  return {
-    meanSpeed: figure('meanSpeed', mean, () => `v_m = 2 x S x n_s / ${perSpeed} = 2 x ${product} = ${shown(mean)} ${speed}`),
-    peakSpeed: figure('peakSpeed', peak, () =>
-      `v_p = pi x S x n_s / ${perSpeed} = pi x ${product} = ${shown(peak)} ${speed}` +
-      ` (${shown(speedAtEntry(input, plan) / perSpeed, 2)} where it enters the work; sinusoidal stroke)`),
-    feedPerMinute: figure('feedPerMinute', feedPerMinute, () => feedWorking(input, plan)),
-  };
-}
-
-function speedAtEntry({ length, leadOut }: KeywayInput, { strokeLength, strokesPerMinute }: KeywayPlan): number {
-  const beforeTheFace = Math.max(0, strokeLength - length - leadOut);
-  return strokeSpeedAt(beforeTheFace, strokeLength, strokesPerMinute);
-}
-
-function feedWorking({ feedPerStroke, xFeedOnDiameter, units }: KeywayInput, { strokesPerMinute, feedPerMinute }: KeywayPlan): string {
-  const [twice, side] = xFeedOnDiameter ? [' x 2', 'on the diameter, as the card says'] : ['', 'radial'];
-  const product = `${shown(feedPerStroke)} x ${shown(strokesPerMinute)}${twice}`;
-  return `F = feed per stroke x n_s${twice} = ${product} = ${shown(feedPerMinute)} ${unitOf('lengthPerMinute', units)} (${side})`;
-}
 
 function positionFigures(
   { diameterProgramming }: KeywayInput, plan: KeywayPlan, figure: Maker,

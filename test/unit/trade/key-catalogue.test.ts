@@ -1,4 +1,4 @@
-/** Keys, slots, engraving, cutting: no figure without an entry, no entry without a check, and a table of both that is never stale. */
+/** Keys, slots, hand-over, engraving, cutting: no figure without an entry, no entry without a check, and a table of both that is never stale. */
 import { describe, expect, it } from 'vitest';
 import { keySideCatalogues, keySideEntries, type KeySideTopic } from '../../../server/src/trade/catalogue-key.ts';
 import { balanceFigures, finishFigures, helixFigures, millingFigures, presetFigures, runOutFigures } from '../../../server/src/trade/cutting-figures.ts';
@@ -7,6 +7,7 @@ import { chipLoadFigures, engravedLineFigures, wrapFigures } from '../../../serv
 import { engraving } from '../../../server/src/trade/engraving.ts';
 import { fitFigures } from '../../../server/src/trade/fit-figures.ts';
 import { inchKeyFigures, metricKeyFigures } from '../../../server/src/trade/key-figures.ts';
+import { handOver } from '../../../server/src/trade/hand-over.ts';
 import { keyway } from '../../../server/src/trade/keyway.ts';
 import type { Quantity, Units } from '../../../server/src/trade/quantity.ts';
 import { indexedSlots } from '../../../server/src/trade/slots.ts';
@@ -15,6 +16,7 @@ import { straightSplineFigures } from '../../../server/src/trade/spline-hub-figu
 import type { Check, CheckTable } from './checks.ts';
 import { cuttingCheckTables, smallAngleCheckTables, toolAndCutCheckTables } from './cutting.cases.ts';
 import { engravedLineCheckTables, engravingCheckTables, letterCheckTables, MARK } from './engraving.cases.ts';
+import { handOverCheckTables, TRANSFER } from './hand-over.cases.ts';
 import { fitCheckTables, keyCheckTables } from './key-tables.cases.ts';
 import { DRIVEN, keywayCheckTables, keywayPlanCheckTables, slotCheckTables, slottingCheckTables, straightSplineCheckTables } from './keyway.cases.ts';
 
@@ -43,6 +45,7 @@ const topics: Readonly<Record<KeySideTopic, { records: readonly object[]; tables
   },
   keys: { records: [metricKeyFigures(50), inchKeyFigures({ boreDiameter: 1.5, fit: 'CLASS2' })], tables: keyCheckTables },
   fits: { records: [fitFigures(14, 'P9')], tables: fitCheckTables },
+  'hand-over': { records: [handOver(TRANSFER)], tables: handOverCheckTables },
   engraving: { records: [engraving(MARK)], tables: engravingCheckTables },
   'engraved lines': {
     records: [
@@ -113,7 +116,7 @@ describe.each(Object.keys(keySideCatalogues) as KeySideTopic[])('the catalogue o
   });
 });
 
-describe('the figures of keys, slots, engraving and cutting', () => {
+describe('the figures of keys, slots, hand-over, engraving and cutting', () => {
   it('keep the names that users and programs rely on', () => {
     expect(Object.keys(keySideCatalogues.keyway).sort()).toEqual([
       'bottomX', 'cuttingTime', 'feedPerMinute', 'firstContactX', 'meanSpeed', 'overallDimension', 'peakSpeed', 'radialDepth', 'sagitta', 'strokeLength', 'strokeTime',
@@ -138,7 +141,7 @@ describe('the figures of keys, slots, engraving and cutting', () => {
 function tableOfQuantities(): string {
   const topicsInOrder = Object.keys(keySideCatalogues) as KeySideTopic[];
   return [
-    '# Quantities of keys, slots, engraving and cutting',
+    '# Quantities of keys, slots, hand-over, engraving and cutting',
     '',
     'Written by the catalogue test from the catalogue and the checks; `vitest -u` on that test writes it anew.',
     `${allChecks.length} checks in all: ${countsByStanding(allChecks)}.`,
