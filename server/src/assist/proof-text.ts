@@ -27,9 +27,11 @@ function stretchText(file: string, { process, fromLine, toLine, proof, refused }
   return [`${head}: ${verdict}`, ...findings, ...figureTable(proof.figures), ...proof.assumptions.map((each) => `  Taken for granted: ${each}`)].join('\n');
 }
 
+/** The measured value comes first, so that it is in sight in a narrow pane. */
 function figureTable(figures: readonly CutFigure[]): string[] {
-  const width = Math.max(0, ...figures.map(({ name }) => name.length));
-  return figures.map(({ name, value, unit, wanted }) => `  ${name.padEnd(width)}  ${withUnit(value, unit)}${wanted === undefined ? '' : ` (wanted ${figure(wanted)})`}`);
+  const values = figures.map(({ value, unit, wanted }) => `${withUnit(value, unit)}${wanted === undefined ? '' : ` (wanted ${figure(wanted)})`}`);
+  const width = Math.max(0, ...values.map(({ length }) => length));
+  return figures.map(({ name }, index) => `  ${(values[index] ?? '').padEnd(width)}  ${name}`);
 }
 
 /** Four decimals of a millimetre: finer than the cut is computed. */
