@@ -28,6 +28,8 @@ const FUNCTIONS = ['ABS', 'ACOS', 'ASIN', 'ATAN', 'COS', 'EXP', 'FIX', 'FUP', 'L
 type FunctionName = (typeof FUNCTIONS)[number];
 /** Deeper nesting than any line of 256 characters can hold. */
 const DEEPEST_NESTING = 128;
+/** 0.0001 and what the rounding of doubles may add to it. */
+const WHOLE_TOLERANCE = 0.0001 + 1e-9;
 const DEGREE = Math.PI / 180;
 
 /** Thrown inside the reader to leave a broken expression; never leaves this module. */
@@ -219,7 +221,7 @@ export class ExpressionReader {
 /** Nearest whole number if within 0.0001 of it (NISTIR 6556 §3.3.2.1), else the value itself. */
 export function wholeNumber(value: number): number {
   const nearest = Math.round(value);
-  return Math.abs(value - nearest) <= 0.0001 ? nearest : value;
+  return Math.abs(value - nearest) <= WHOLE_TOLERANCE ? nearest : value;
 }
 
 interface Refusal {

@@ -83,12 +83,14 @@ export class Interpreter {
     else if (row[r.OPENING] === 0) row[r.OPENING] = 1;
   }
 
-  /** A program number after the end of a program begins another one, whose caller is not known. */
+  /** A program number after the end of a program begins another one, whose caller is not known and which counts for nothing by itself. */
   #beginAnother(): void {
     const { execution } = this;
     const opening = execution.row[r.OPENING]!;
     execution.row.set(execution.start);
     execution.row[r.OPENING] = opening;
+    execution.row[r.SECONDARY] = 1;
+    execution.loseAllPositions();
     execution.touched = -1;
   }
 

@@ -78,7 +78,7 @@ export class Motion {
     this.#aimAtWords();
     this.#checkSpeedAtCentre();
     if (mode === 0 || mode === 80) return this.#stepper.finish(RAPID);
-    this.#checkFeed(mode, explicit);
+    if (!Number.isNaN(mode)) this.#checkFeed(mode, explicit);
     if (mode === 2 || mode === 3) return this.#arc(mode === 3);
     if (mode === 33) return this.#thread();
     if (mode === PROBE) return this.#probe();

@@ -42,6 +42,8 @@ export interface Move {
   readonly sync?: { readonly slots: Readonly<Record<string, number>>; readonly workRpm?: number };
   /** The work spindle is an axis. */
   readonly workAxis: boolean;
+  /** Stands after the end of the first program: such moves are made where they are called, and count in no total. */
+  readonly secondary?: true;
 }
 
 const KIND_NAMES: Readonly<Record<number, MoveKind>> = { [RAPID]: 'rapid', [FEED_MOVE]: 'feed', [ARC]: 'arc', [THREAD]: 'thread', [DWELL]: 'dwell' };
@@ -73,6 +75,7 @@ function moveOf(step: Step, execution: Execution, line: number): Move {
     ...optional('feed', moves && row[r.FEED] !== r.NEVER ? row[r.FEED]! : NaN),
     feedMode: row[r.FEED_MODE] === 95 ? 'perRevolution' : row[r.FEED_MODE] === 93 ? 'inverseTime' : 'perMinute',
     ...optional('seconds', step.seconds), ...spindlesOf(step, row, dialect), workAxis: row[r.WORK_AXIS] === 1,
+    ...(row[r.SECONDARY] === 1 ? { secondary: true as const } : {}),
   };
 }
 

@@ -54,7 +54,10 @@ export interface Program {
   /** How often each rule is broken in the whole program. */
   problemCounts(): ReadonlyMap<RuleId, number>;
   events(line: number): PatternEvent[];
-  /** Every step of motion from `fromLine` up to and without `toLine`, cycles and subprograms taken apart. */
+  /**
+   * Every step of motion from `fromLine` up to and without `toLine`, cycles and calls taken
+   * apart. Subprograms also show their moves where they stand, marked as secondary.
+   */
   moves(fromLine?: number, toLine?: number): Iterable<Move>;
   totals(): Totals;
   /** Seconds from the program's start to the start of `line`, as far as they are known. */
@@ -192,7 +195,7 @@ export class EditableProgram implements Program {
     const firstLine = this.store.linesBefore(piece);
     let seconds = 0;
     for (let index = 0; index < piece; index++) seconds += this.#analysis.result(index).sums.seconds;
-    for (const move of this.moves(firstLine, line)) seconds += move.seconds ?? 0;
+    for (const move of this.moves(firstLine, line)) seconds += move.secondary === true ? 0 : move.seconds ?? 0;
     return seconds;
   }
 

@@ -63,7 +63,9 @@ export const AXIS_OFFSETS = 52;
 /** Bits of letters that have been written with and without a point, where a fixed format makes that matter. */
 export const POINTED_LETTERS = 61;
 export const POINTLESS_LETTERS = 49;
-export const REGISTER_COUNT = 62;
+/** 1 in what follows the end of the first program: subprograms, which run only where they are called. */
+export const SECONDARY = 62;
+export const REGISTER_COUNT = 63;
 
 export const RUNNING = 0;
 export const AFTER_END = 1;

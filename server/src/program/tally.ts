@@ -122,7 +122,7 @@ export class Tally implements LineSink {
   }
 
   step(step: Step): void {
-    this.sums.addStep(step, this.registers[r.UNITS] === 20 ? INCH_IN_MM : 1);
+    if (this.registers[r.SECONDARY] === 0) this.sums.addStep(step, this.registers[r.UNITS] === 20 ? INCH_IN_MM : 1);
   }
 
   mark(kind: MarkKind, name: string): void {

@@ -1,0 +1,126 @@
+/** The machine builder's own words. All codes are invented. */
+import { describe, expect, test } from 'vitest';
+import { type Dialect, readProgram, type WordPattern } from '../../../server/src/program/index.ts';
+import { marks, standingAt } from './helpers.ts';
+
+const pattern = (name: string, template: string): WordPattern => ({
+  name,
+  words: template.split(' ').map((word) => {
+    const [, letter, slot] = /^([A-Z])(?:\{(\w+)\})?/.exec(word)!;
+    return slot === undefined ? { letter: letter!, value: Number(word.slice(1)) } : { letter: letter!, slot };
+  }),
+});
+
+const dialect: Dialect = standingAt({ X: 0, Y: 0, Z: 0 }, {
+  patterns: [
+    pattern('syncOn', 'G137 P{starts} Q{teeth}'), pattern('syncOff', 'G138'), pattern('drivenStart', 'M203 S{rpm}'), pattern('drivenReverse', 'M204 S{rpm}'),
+    pattern('drivenStop', 'M205'), pattern('workAxisOn', 'M210'), pattern('workAxisOff', 'M211'), pattern('feedPerMinute', 'G98'), pattern('feedPerRevolution', 'G99'),
+    pattern('speedLimit', 'G126 S{rpm}'), pattern('subprogramCall', 'M98 P{program} L{repeats}'), pattern('subprogramCall', 'M98 P{program}'), pattern('subprogramReturn', 'M99'),
+    pattern('jump', 'G127 P{target}'), pattern('workClamp', 'M10'),
+  ],
+});
+
+describe('words that set modes', () => {
+  const state = (text: string): ReturnType<ReturnType<typeof readProgram>['stateAfter']> => readProgram(text, dialect).stateAfter(text.split('\n').length - 1);
+
+  test('sync on, with the numbers that stand there', () => {
+    expect(state('G137 P1 Q-24').sync).toMatchObject({ slots: { starts: 1, teeth: -24 }, line: 0 });
+    expect(state('G21\nQ32 G137 P2\nG1 X1 F1').sync).toMatchObject({ slots: { starts: 2, teeth: 32 }, line: 1 });
+    expect(state('G137 P1 Q24\nG138').sync).toBeUndefined();
+  });
+  test('half a pattern is none', () => expect(state('G137 P1').sync).toBeUndefined());
+  test('driven tools, whose S is not the spindle\'s', () => {
+    expect(state('S800 M3\nM203 S240')).toMatchObject({ speed: 800, driven: { rpm: 240, direction: 'clockwise' } });
+    expect(state('M204 S240').driven).toEqual({ rpm: 240, direction: 'counterclockwise' });
+    expect(state('M203 S240\nM205').driven).toBeUndefined();
+  });
+  test('the work axis', () => expect([state('M210').workAxis, state('M210\nM211').workAxis]).toEqual([true, false]));
+  test('feed modes under other names, which then mean nothing else', () => {
+    expect(state('G99 F0.2')).toMatchObject({ feedMode: 'perRevolution' });
+    expect(state('G99').returnLevel).toBeUndefined();
+    expect(state('G99\nG98')).toMatchObject({ feedMode: 'perMinute' });
+  });
+  test('a speed limit is no speed', () => expect([state('G126 S3000').speedLimit, state('G126 S3000').speed]).toEqual([3000, undefined]));
+  test('none of these words is unknown', () => expect(marks('G137 P1 Q24\nM203 S240\nM210\nG126 S3000', dialect)).toEqual([]));
+  test('without a dialect they are', () => expect(marks('G137 P1 Q24')).toEqual(['1:1 unknown-code']));
+});
+
+describe('events', () => {
+  test('where the words stand and what they capture', () => {
+    expect(readProgram('N10 G137 P1 Q24 M10', dialect).events(0)).toEqual([
+      { name: 'syncOn', start: 4, end: 15, slots: { starts: 1, teeth: 24 } }, { name: 'workClamp', start: 16, end: 19, slots: {} },
+    ]);
+  });
+  test('a value that is not known is not a number', () => expect(readProgram('G137 P#1 Q24', dialect).events(0)[0]!.slots).toEqual({ starts: NaN, teeth: 24 }));
+  test('none on a blank line after one', () => expect(readProgram('M10\n\n', dialect).events(1)).toEqual([]));
+  test('the longer pattern wins', () => expect(readProgram('M98 P7 L3', dialect).events(0)).toMatchObject([{ slots: { program: 7, repeats: 3 } }]));
+});
+
+describe('subprograms', () => {
+  const withSub = (main: string, sub = 'O7\nG91 G0 X1\nG90\nM99\n'): string => `${main}\nM30\n${sub}`;
+  const x = (text: string, line: number): number | undefined => readProgram(text, dialect).stateAfter(line).position.X;
+
+  test('a call executes the lines up to the return, as often as it says', () => {
+    expect(x(withSub('G90 M98 P7'), 0)).toBe(1);
+    expect(x(withSub('G90 M98 P7 L3'), 0)).toBe(3);
+  });
+  test('its moves are those of the line that calls', () => {
+    expect([...readProgram(withSub('M98 P7 L2'), dialect).moves()].map(({ line, end, secondary }) => [line, end.X, secondary])).toEqual([[0, 1, undefined], [0, 2, undefined], [3, undefined, true]]);
+  });
+  test('calls within calls', () => expect(x(withSub('M98 P7', 'O7\nM98 P8\nM98 P8\nM99\nO8\nG91 G0 X1\nG90\nM99\n'), 0)).toBe(2));
+  test('one that is not there is said, and the place then is not known', () => {
+    expect(marks(withSub('G0 X5\nM98 P9'), dialect)).toEqual(['2:1 subprogram']);
+    expect(x(withSub('G0 X5\nM98 P9'), 1)).toBeUndefined();
+  });
+  test('a subprogram that calls itself is given up', () => {
+    expect(marks(withSub('M98 P7', 'O7\nM98 P7\nM99'), dialect)).toContain('1:1 subprogram');
+  });
+  test('endless repeats are given up', () => expect(marks(withSub('M98 P7 L99999999'), dialect)).toContain('1:1 subprogram'));
+  test('a program that follows the end begins afresh, its caller not known', () => {
+    const program = readProgram(withSub('G18 G0 X5'), dialect);
+    expect(program.stateAfter(1).ended).toBe(true);
+    expect(program.stateAfter(2)).toMatchObject({ ended: false, plane: 17 });
+  });
+  test('what is wrong in a subprogram is said once, at its own line', () => expect(marks(withSub('M98 P7 L2', 'O7\nX1 X2\nM99'), dialect).filter((mark) => mark.endsWith('twice'))).toEqual(['4:4 word-twice']));
+  test('time counts as often as it runs', () => expect(readProgram(withSub('M98 P7 L3', 'O7\nG4 P2\nM99'), dialect).totals().seconds).toBe(6));
+  test('and the time before a line of the subprogram is that of the program', () => expect(readProgram(withSub('M98 P7 L3', 'O7\nG4 P2\nM99'), dialect).secondsBefore(4)).toBe(6));
+});
+
+test('a jump is said and not followed', () => {
+  expect(marks('G127 P50\nG0 X1', dialect)).toEqual(['1:1 jump']);
+  expect(readProgram('G127 P50\nG0 X1', dialect).stateAfter(1).position.X).toBe(1);
+});
+
+describe('operations', () => {
+  const text = ['%', 'T1 M6', 'G1 F60 X60', '(HOBBING: TEETH=24)', '(+ MODULE=2)', 'G137 P1 Q24', 'G1 Z-30', 'G138', '(END HOBBING)', 'G0 X0', 'T2 M6', 'G4 P1', 'M30', '%'].join('\n');
+  const operations = readProgram(text, dialect).operations();
+
+  test('tool changes, notes and synchronism divide a program', () => {
+    expect(operations.map(({ fromLine, toLine, tool, note, sync }) => [fromLine, toLine, tool, note, sync])).toEqual([
+      [0, 1, undefined, undefined, false], [1, 3, 1, undefined, false], [3, 5, 1, 'HOBBING', false], [5, 7, 1, 'HOBBING', true],
+      [7, 9, 1, 'HOBBING', false], [9, 10, 1, undefined, false], [10, 14, 2, undefined, false],
+    ]);
+  });
+  test('they cover every line once, and their times add up', () => {
+    expect(operations[0]!.fromLine).toBe(0);
+    operations.slice(1).forEach((operation, index) => expect(operation.fromLine).toBe(operations[index]!.toLine));
+    expect(operations.reduce((sum, { totals }) => sum + totals.seconds, 0)).toBeCloseTo(readProgram(text, dialect).totals().seconds, 9);
+    expect(operations[3]!.totals.seconds).toBe(30);
+  });
+});
+
+describe('numbers with an implied point (ISO 6983 detailed format, from memory)', () => {
+  const leading: Dialect = standingAt({}, { fixedFormat: { letters: 'XZ', integerDigits: 4, fractionDigits: 3, suppressedZeros: 'leading' } });
+  const trailing: Dialect = standingAt({}, { fixedFormat: { letters: 'XZ', integerDigits: 4, fractionDigits: 3, suppressedZeros: 'trailing' } });
+  const value = (text: string, of: Dialect): number | undefined => readProgram(`G0 ${text}`, of).stateAfter(0).position.X;
+
+  test.each([['X25000', 25], ['X-5', -0.005], ['X25.0', 25], ['X[20+5]', 25]])('leading zeros left out: %s is %d', (text, expected) => expect(value(text, leading)).toBe(expected));
+  test.each([['X0025', 25], ['X00255', 25.5], ['X25', 2500]])('trailing zeros left out: %s is %d', (text, expected) => expect(value(text, trailing)).toBe(expected));
+  test('items have the value that counts', () => expect(readProgram('X25000', leading).items(0)).toMatchObject([{ value: 25 }]));
+  test('letters outside the format are plain', () => expect(readProgram('F250', leading).stateAfter(0).feed).toBe(250));
+  test('a mixture on one letter is pointed out at the first word of each kind that follows the other', () => {
+    expect(marks('G0 X25000\nX25.0\nZ1.0 X30000', leading)).toEqual(['2:1 implied-point', '3:6 implied-point']);
+    expect(marks('G0 X25000\nX26000', leading)).toEqual([]);
+    expect(marks('G0 X0 Z5.\nX1.', leading)).toEqual([]);
+  });
+});
