@@ -54,6 +54,12 @@ describe('where a limit stands', () => {
     expect([limitDeviations(315, 'H12'), limitDeviations(400, 'H11')].map(({ standing }) => standing)).toEqual(['seen in source', 'seen in source']);
   });
 
+  it('lowers M6 over 250 up to 315 only, and no other M', () => {
+    // The rule -m + correction gives -20 + 9 = -11 there; the standard prints -9 (one published source).
+    const upper = (size: number, isoClass: string) => limitDeviations(size, isoClass).upperMicrometres;
+    expect([upper(250, 'M6'), upper(300, 'M6'), upper(316, 'M6'), upper(300, 'M7')]).toEqual([-8, -9, -10, 0]);
+  });
+
   it('has k of nought from grade 8 on', () => {
     expect([limitDeviations(20, 'k7').lowerMicrometres, limitDeviations(20, 'k8').lowerMicrometres]).toEqual([2, 0]);
   });

@@ -228,6 +228,13 @@ describe('indexed slots', () => {
     expect(land).toBeCloseTo(10 * ((2 * Math.PI) / 36 - 2 * half), 9);
   });
 
+  it('refuses a groove so flat that its sides miss the bore', () => {
+    expect(() => halfWidthAtBore({ boreDiameter: 20, floorRadius: 11, includedAngleDegrees: 140, tipFlat: 0 })).toThrow(/miss the bore/);
+    // At 130.76 degrees and more the sides pass the bore: sine of half the angle is 10 over 11.
+    expect(halfWidthAtBore({ boreDiameter: 20, floorRadius: 11, includedAngleDegrees: 130.75, tipFlat: 0 })).toBeGreaterThan(3);
+    expect(() => halfWidthAtBore({ boreDiameter: 20, floorRadius: 11, includedAngleDegrees: 130.77, tipFlat: 0 })).toThrow(/miss the bore/);
+  });
+
   it('lets as many grooves stand as fill the circle', () => {
     const groove = { boreDiameter: 20, floorRadius: 11, includedAngleDegrees: 60, tipFlat: 0 };
     const angleOfOne = 2 * Math.asin(halfWidthAtBore(groove) / 10);
