@@ -95,25 +95,41 @@ export type Item = Word | Sequence | Skip | Percent | ProgramNumber | Comment | 
 
 const noValues: ParameterValues = { get: () => NaN };
 
+/** Readers are made once for each fixed format: their tapes are used again for every line. */
+let values = noValues;
+const lentValues: ParameterValues = { get: (index) => values.get(index) };
+const plainReader = new LineReader(lentValues);
+const formatReaders = new WeakMap<FixedFormat, LineReader>();
+
+function readerOf(fixedFormat: FixedFormat | undefined): LineReader {
+  if (fixedFormat === undefined) return plainReader;
+  const known = formatReaders.get(fixedFormat) ?? new LineReader(lentValues, fixedFormat);
+  formatReaders.set(fixedFormat, known);
+  return known;
+}
+
 /**
  * The items of `text`, which must be one line without its end. Values of
  * parameters come from `parameters`; without them they are not known. With
  * `fixedFormat`, numbers without a point are read as it says.
  */
 export function scanLine(text: string, parameters: ParameterValues = noValues, fixedFormat?: FixedFormat): Item[] {
-  const tape = new LineReader(parameters, fixedFormat).read(text, 0, text.length);
-  return itemsOfTape(tape, text, 0);
+  values = parameters;
+  const tape = readerOf(fixedFormat).read(text, 0, text.length);
+  values = noValues;
+  return itemsOfTape(tape, text);
 }
 
-/** Copies the items out of a tape whose offsets are `lineStart` beyond the line's own. */
-export function itemsOfTape(tape: Tape, text: string, lineStart: number): Item[] {
-  return Array.from({ length: tape.count }, (_, row) => itemOfRow(tape, row, text, lineStart));
+function itemsOfTape(tape: Tape, text: string): Item[] {
+  const items: Item[] = [];
+  for (let row = 0; row < tape.count; row++) items.push(itemOfRow(tape, row, text));
+  return items;
 }
 
-function itemOfRow(tape: Tape, row: number, source: string, lineStart: number): Item {
-  const start = tape.start[row]! - lineStart;
-  const end = tape.end[row]! - lineStart;
-  const text = source.slice(tape.start[row], tape.end[row]);
+function itemOfRow(tape: Tape, row: number, source: string): Item {
+  const start = tape.start[row]!;
+  const end = tape.end[row]!;
+  const text = source.slice(start, end);
   const place: Place = { start, end, text };
   switch (tape.kind(row)) {
     case WORD: return wordOfRow(tape, row, place);
