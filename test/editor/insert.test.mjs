@@ -61,7 +61,7 @@ test('the sheet names what is missing, refuses a wrong value with the allowed ra
   // The sheet shows the figures that follow: the ratio is starts to teeth (kinematics of hob and work, derived).
   expect(filled.some((row) => /1\/28/.test(row))).toBe(true);
   await workbench.screenshot('sheet-hobbing');
-  await sheet.insert();
+  await sheet.confirm('Insert the block');
 
   const inserted = insertedText(await textWith('(END HOBBING)'));
   expect(inserted).toMatch(/^\(HOBBING: [^)]*MODULE=2[^)]*TEETH=28/);
@@ -89,7 +89,7 @@ test('a keyway block by its bore alone takes the standard width and is one undo 
   // DIN 6885-1: a bore of 30 mm takes a key 8 mm wide; 600 strokes a minute are 0.1 seconds each (kinematics, derived).
   expect((await sheet.rows()).some((row) => /0\.1 s\b/.test(row))).toBe(true);
   await workbench.screenshot('sheet-keyway');
-  await sheet.insert();
+  await sheet.confirm('Insert the block');
 
   const inserted = insertedText(await textWith('(END KEYWAY)'));
   expect(inserted).toMatch(/^\(KEYWAY: [^)]*BORE=30/);

@@ -37,9 +37,10 @@ export class ParameterSheet {
     for (const [name, value] of Object.entries(values)) await this.set(name, value);
   }
 
-  async insert() {
+  /** Chooses the row that ends the sheet: it inserts a new block or puts an edited one in place. */
+  async confirm(label) {
     await this.shown();
-    await this.workbench.chooseQuickPickRow('Insert the block');
+    await this.workbench.chooseQuickPickRow(label);
     await this.workbench.quickInputClosed();
   }
 

@@ -32,8 +32,7 @@ export class Workbench {
 
   /** Opens a file of the folder by its name, as with the file picker. */
   async openFile(name) {
-    await this.page.keyboard.press('Control+P');
-    await this.typeInQuickInput(name);
+    await this.openQuickInput('Control+P', name);
     await this.quickRows().filter({ hasText: name }).first().waitFor();
     await this.page.keyboard.press('Enter');
     await this.page.locator('.tab.active', { hasText: name }).waitFor();
@@ -43,8 +42,7 @@ export class Workbench {
   /** Puts the cursor at a line and column, both counted from 1, and brings them into view. */
   async goTo(line, column = 1) {
     await this.focusText();
-    await this.page.keyboard.press('Control+G');
-    await this.typeInQuickInput(`:${line}:${column}`);
+    await this.openQuickInput('Control+G', `:${line}:${column}`);
     await this.page.keyboard.press('Enter');
     await this.page.locator('.statusbar-item', { hasText: `Ln ${line}, Col ${column}` }).waitFor();
   }
@@ -106,8 +104,7 @@ export class Workbench {
 
   /** Runs a command by its title in the command palette. */
   async runCommand(title) {
-    await this.page.keyboard.press('F1');
-    await this.typeInQuickInput(`>${title}`);
+    await this.openQuickInput('F1', `>${title}`);
     await this.quickRows().filter({ hasText: title }).first().click();
   }
 
@@ -123,6 +120,16 @@ export class Workbench {
   async chooseLightbulbAction(title) {
     await this.until(async () => (await this.lightbulbTitles())?.some((each) => each.includes(title)), `the action "${title}"`);
     await this.page.locator('.action-widget .monaco-list-row.action', { hasText: title }).first().click();
+  }
+
+  /** Answers a question that stands over the window and resolves to what it said. */
+  async answerDialog(button) {
+    const dialog = this.page.locator('.monaco-dialog-box');
+    await dialog.waitFor();
+    const text = await dialog.innerText();
+    await dialog.locator('.monaco-button', { hasText: button }).click();
+    await dialog.waitFor({ state: 'detached' });
+    return text;
   }
 
   quickRows() {
@@ -157,6 +164,15 @@ export class Workbench {
     await this.typeInQuickInput(label);
     const exactly = new RegExp(`^\\s*${label}\\s*$`);
     await this.quickRows().filter({ has: this.page.locator('.label-name', { hasText: exactly }) }).first().click();
+  }
+
+  /** Opens a quick input by a key and types into it. One that is just closing takes no letters, so it is asked for again. */
+  async openQuickInput(key, text) {
+    await this.until(async () => {
+      await this.page.keyboard.press(key);
+      const field = this.page.locator(`${quickInput} .quick-input-box input`);
+      return field.fill(text, { timeout: 2000 }).then(() => true, () => false);
+    }, `the quick input of ${key}`);
   }
 
   /** Replaces what stands in the field of the quick pick or input box. */
