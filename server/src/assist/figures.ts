@@ -26,7 +26,17 @@ export function valueWithUnit({ id, value, unit }: Quantity): string {
 /** The working, opened by its symbol unless it says that itself. */
 export function workingWithSymbol({ symbol, working }: Quantity): string {
   const bare = (text: string) => text.replaceAll(' ', '');
-  return symbol === '' || bare(working).startsWith(bare(symbol)) ? working : `${symbol} = ${working}`;
+  return typeset(symbol === '' || bare(working).startsWith(bare(symbol)) ? working : `${symbol} = ${working}`);
+}
+
+const signs: readonly [RegExp, string][] = [
+  [/\balpha(?=_|\b)/g, 'α'], [/\bbeta(?=_|\b)/g, 'β'], [/\bgamma(?=_|\b)/g, 'γ'], [/\beta(?=_|\b)/g, 'η'], [/\bpi\b/g, 'π'], [/\bsqrt\b/g, '√'],
+  [/(?<=[\d)π°]) x (?=[-\d(√π]|cos|sin|tan)/g, ' × '], [/\^2\b/g, '²'], [/\^3\b/g, '³'],
+];
+
+/** A formula as a reader expects it on paper. The library writes plain letters, which every tool can hold. */
+function typeset(text: string): string {
+  return signs.reduce((result, [pattern, sign]) => result.replace(pattern, sign), text);
 }
 
 /** The first letter as a capital, for headings. */
