@@ -25,7 +25,7 @@ const template = (what: string) =>
     })
     .describe(
       `${what} Words as this control wants them, with {rpm} {starts} {teeth} {sense} {helix} {hand} {lead} {ratio} {angle} ` +
-        '{tool} {offset} {seconds} where a figure goes; an array for several blocks; empty when not known.',
+        '{tool} {offset} {seconds} {z} {feed} where a figure goes; an array for several blocks; empty when not known.',
     );
 
 const limits = z
@@ -39,6 +39,13 @@ const limits = z
   })
   .describe('What the machine can reach. Blocks and programs are checked against it.');
 
+const chuck = z
+  .strictObject({
+    diameter: z.number().gt(0).max(10_000).describe("Outside diameter of the chuck with its jaws, in the card's units, above 0 to 10000."),
+    z: z.number().min(-100_000).max(100_000).describe('Z of the foremost face of chuck and jaws, as programmed, -100000 to 100000.'),
+  })
+  .describe('What stands behind the work. Where it is given, the way of a hob is checked against it.');
+
 const sign = (what: string) => z.union([z.literal(1), z.literal(-1)]).describe(`${what} 1 or -1.`);
 
 const senses = z
@@ -48,6 +55,17 @@ const senses = z
     toolRotation: sign('1: drivenStart turns the hob right-handed about +Y.').optional(),
   })
   .describe('Directions that no standard settles. They decide the sign of the work rotation.');
+
+/** Everything is told from the face of the work, so that it is the same for every way to lay out a machine. */
+const subSpindle = z
+  .strictObject({
+    zSense: sign('1: growing Z leaves the face of the work in the sub-spindle, as on the main spindle; -1: falling Z leaves it.').optional(),
+    ySense: sign('1: to somebody who looks at that face with +X up, growing Y goes to the left, as on the main spindle; -1: to the right.').optional(),
+    workRotation: sign('1: to somebody who looks at that face, growing C of the sub-spindle turns the work counter-clockwise (right-handed about the direction that leaves the face).').optional(),
+    maxRpm: rpm('Greatest speed of the sub-spindle', 100_000).optional(),
+    travel: span('the sub-spindle along its axis').optional(),
+  })
+  .describe('The spindle that faces the main spindle. Leave it out where the machine has none.');
 
 /** What each code does. The schema, its documentation and the explanation of words share these sentences. */
 const codeTitles = {
@@ -62,6 +80,18 @@ const codeTitles = {
   workAxisOff: 'Gives the main spindle back to speed control.',
   workClamp: 'Clamps the work axis.',
   workUnclamp: 'Releases the work axis.',
+  subAxisOn: 'Puts the sub-spindle under position control as its C axis.',
+  subAxisOff: 'Gives the sub-spindle back to speed control.',
+  subClamp: 'Clamps the axis of the sub-spindle.',
+  subUnclamp: 'Releases the axis of the sub-spindle.',
+  mainChuckOpen: 'Opens the chuck of the main spindle.',
+  mainChuckClose: 'Closes the chuck of the main spindle.',
+  subChuckOpen: 'Opens the chuck of the sub-spindle.',
+  subChuckClose: 'Closes the chuck of the sub-spindle.',
+  spindleSyncOn: 'Couples both spindles at {rpm}; {angle} is C of the sub-spindle while the main spindle stands at C 0.',
+  spindleSyncOff: 'Ends the coupling of both spindles.',
+  subRapid: 'Moves the sub-spindle along its axis in rapid; {z} is the place.',
+  subFeed: 'Moves the sub-spindle along its axis with {feed} a minute; {z} is the place.',
   drivenStart: 'Starts the driven tool.',
   drivenReverse: 'Starts the driven tool the other way round.',
   drivenStop: 'Stops the driven tool.',
@@ -135,6 +165,7 @@ export const machineCardSchema = z
       .describe('Sequence numbers of inserted blocks; leave it out to follow the program, or to write none.')
       .optional(),
     limits: limits.default({}),
+    chuck: chuck.optional(),
     rapids: z
       .strictObject({
         x: z.number().gt(0).max(1_000_000).describe('Rapid speed of X, card units a minute.').optional(),
@@ -149,7 +180,21 @@ export const machineCardSchema = z
       .describe('Letters that mean an incremental move of another axis, such as { "U": "X", "W": "Z" }.')
       .default({}),
     senses: senses.default({}),
+    subSpindle: subSpindle.optional(),
     codes: codes.default({}),
+    straightLead: z
+      .number()
+      .min(-100_000_000)
+      .max(100_000_000)
+      .describe('What {lead} is for straight teeth, which have none, -100000000 to 100000000. Leave it out when not known.')
+      .optional(),
+    differentialByWorkAxis: z
+      .enum(['absolute', 'incremental'])
+      .describe(
+        'A C word beside Z turns the work on top of synchronous running, so it can make the helix where codes.syncOn has neither {helix} nor {lead}. ' +
+          '"absolute": C keeps counting from where it stood, without the synchronous turns; "incremental": the letter that incrementalAxes gives for C. Leave it out when the control has no such thing.',
+      )
+      .optional(),
     meanings: z
       .record(z.string().regex(/^[A-Z]\d{1,4}(\.\d)?$/, { message: 'must be a letter and a number, such as M203' }), z.string().max(200))
       .describe('What words of this machine mean, shown on hover: "M203": "driven tool forward".')
@@ -171,6 +216,7 @@ export function codeTitle(name: string): string | undefined {
 /** The key of the card that would fill a hole of this name; undefined where no key would, because the parameters give the figure. */
 export function keyOfHole(name: string): string | undefined {
   if (name === 'sense') return 'senses.workRotation';
+  if (name === 'lead') return 'straightLead';
   return Object.hasOwn(codes.shape, name) ? `codes.${name}` : undefined;
 }
 

@@ -9,7 +9,7 @@
 
 /** The names that may stand in braces. `sense` is a sign and stands directly before another placeholder. */
 export const placeholderNames = [
-  'rpm', 'starts', 'teeth', 'sense', 'helix', 'hand', 'lead', 'ratio', 'angle', 'tool', 'offset', 'seconds',
+  'rpm', 'starts', 'teeth', 'sense', 'helix', 'hand', 'lead', 'phase', 'ratio', 'angle', 'tool', 'offset', 'seconds', 'z', 'feed',
 ] as const;
 export type PlaceholderName = (typeof placeholderNames)[number];
 
@@ -22,11 +22,14 @@ export const placeholderTitles: Readonly<Record<PlaceholderName, string>> = {
   helix: 'Helix angle of the gear',
   hand: 'Hand of the gear',
   lead: 'Lead of the gear',
+  phase: 'Angle of the work, as C counts, at which it is coupled to the hob',
   ratio: 'Revolutions of the work for one of the drive',
-  angle: 'Setting angle of the hob',
+  angle: 'Setting angle of the hob, or phase of the spindles',
   tool: 'Number of the tool',
   offset: 'Number of the offset',
   seconds: 'Time in seconds',
+  z: 'Place along the axis of the sub-spindle',
+  feed: 'Feed per minute',
 };
 
 export type Template = string | readonly string[];

@@ -67,8 +67,8 @@ interface Definition<F extends Fields> {
   keyQuantities: readonly string[];
   /** Which note parameter stands for an input field of the trade functions; of several, the one that is given. */
   parameterOf: Record<string, string | readonly string[]>;
-  /** Defaults that this machine's card knows better than the field list. */
-  cardDefaults?(setting: Setting): RawValues;
+  /** Defaults that this machine's card, or another value that is given, knows better than the field list. */
+  cardDefaults?(setting: Setting, given: RawValues): RawValues;
   /**
    * Rules between parameters that a single field cannot know. They run before
    * anything is computed, also on values that are not complete yet.
@@ -93,7 +93,7 @@ export function defineProcess<F extends Fields>(definition: Definition<F>): Proc
 }
 
 function read<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): { values?: Values<F>; problems: Problem[] } {
-  const { values, readable, problems } = readValues(definition.fields, raw, setting.units, definition.cardDefaults?.(setting));
+  const { values, readable, problems } = readValues(definition.fields, raw, setting.units, definition.cardDefaults?.(setting, raw));
   const ofFields = problems.map((problem): Problem => ({ ...problem, severity: 'error' }));
   const ofRules = definition.rules(readable, setting).filter(({ parameter }) => !ofFields.some((problem) => problem.parameter === parameter));
   const all = [...ofFields, ...ofRules];

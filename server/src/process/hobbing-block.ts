@@ -1,0 +1,218 @@
+/**
+ * Writes the block of a hobbing job: what the operator must set, then the order
+ * in which a machine does it. Every sign comes from the trade library's law and
+ * the senses of the card; what the card does not settle becomes a hole.
+ */
+import Fraction from 'fraction.js';
+import { toolUnit } from '../machine/card.ts';
+import { hole, placeholdersOf, templateBlocks, type Figures } from '../machine/template.ts';
+import { degrees } from '../trade/angles.ts';
+import { hobRotationSense, settingAngleRadians } from '../trade/hobbing-law.ts';
+import { shown } from '../trade/quantity.ts';
+import type { HobbingValues } from './hobbing-fields.ts';
+import { differentialOf, handOf, hobSide, hobbingJob, incrementalC, turnForPlaceDegrees, turnForTravelDegrees, type Differential, type HobbingJob } from './hobbing-job.ts';
+import type { Composition, Problem, Setting } from './process.ts';
+import { angleWord, BlockWriter, caution, decimal, feedWord, lengthWord, unitName, xWord } from './words.ts';
+
+export function composeHobbing(values: HobbingValues, setting: Setting): Composition {
+  const writer = new BlockWriter(setting);
+  const job = hobbingJob(values, setting);
+  writer.problems.push(...directionProblems(values, setting));
+  writeOperatorComments(writer, values, job, setting);
+  writer.takeModes();
+  writeStart(writer, values, job, setting);
+  writeCuts(writer, values, job, setting);
+  writeEnd(writer, setting);
+  return { lines: writer.lines, problems: writer.problems };
+}
+
+/** X first: the hob must be clear of the work before anything else moves. */
+function writeStart(writer: BlockWriter, values: HobbingValues, job: HobbingJob, setting: Setting): void {
+  const figures = figuresOf(values, job, setting);
+  writer.block('G00', xWord(job.clearRadius, setting));
+  writer.block('G00', lengthWord('Y', job.shift.deltaY, setting), lengthWord('Z', firstStartZ(job), setting));
+  writer.optionalCode('workUnclamp');
+  writer.code('workAxisOn');
+  if (differentialOf(values, setting.card) === 'absoluteC') writer.block('G00', angleWord('C', 0, setting));
+  if (values['TOOTH-ANGLE'] !== undefined && !placeholdersOf(setting.card.codes.syncOn).has('phase')) writePhaseHole(writer, values['TOOTH-ANGLE']);
+  writer.code(drivenCode(values, setting), figures);
+  writer.code('syncOn', figures);
+  writer.optionalCode('coolantOn');
+}
+
+/** Each cut from its own start. The hob is retracted fully before it goes back. */
+function writeCuts(writer: BlockWriter, values: HobbingValues, job: HobbingJob, setting: Setting): void {
+  const turn = turnWords(values, job, setting);
+  const feed = feedWord(job.plan.feedPerMinute, setting);
+  job.cuts.forEach((cut, index) => {
+    const back = (job.cuts[index + 1] ?? cut).startZ;
+    writer.block('G00', xWord(cut.radius, setting));
+    writer.block('G01', lengthWord('Z', cut.endZ, setting), ...turn(cut.startZ, cut.endZ), feed);
+    writer.block('G00', xWord(job.clearRadius, setting));
+    writer.block('G00', lengthWord('Z', back, setting), ...turn(cut.endZ, back));
+  });
+  const signless = setting.card.senses.workRotation === undefined;
+  if (signless && turnsByC(differentialOf(values, setting.card))) writer.problems.push(signlessTurn);
+}
+
+function writeEnd(writer: BlockWriter, setting: Setting): void {
+  writer.optionalCode('coolantOff');
+  writer.code('syncOff');
+  writer.code('drivenStop');
+  writer.code('workAxisOff');
+  writer.block('G00', lengthWord('Y', 0, setting));
+  writer.restoreModes();
+}
+
+function firstStartZ({ cuts }: HobbingJob): number {
+  return cuts[0]?.startZ ?? NaN;
+}
+
+function writeOperatorComments(writer: BlockWriter, values: HobbingValues, job: HobbingJob, { card }: Setting): void {
+  const { gear, hob, hobRpm, workRpm } = job.plan;
+  const swivel = degrees(settingAngleRadians(gear, hob));
+  const unit = unitName(card, 'hobbing');
+  caution.forEach((line) => writer.comment(line));
+  if (unit !== '') writer.comment(`Unit: ${unit}`);
+  writer.comment(`Swivel hob axis ${decimal(Math.abs(swivel), Math.min(card.angleDecimals, 3))} deg ${swivel < 0 ? 'counter-clockwise' : 'clockwise'}, seen from hob to work, +Z up`);
+  writer.comment(`Hob ${decimal(hob.tipDiameter, card.decimals)} dia, ${hob.starts} ${hob.starts === 1 ? 'start' : 'starts'}, ${values['HOB-HAND']} hand, ${values.METHOD}`);
+  writer.comment('X, Y, Z are of the centre of the hob: offsets measured to its axis');
+  writer.comment(`Hob ${shown(hobRpm, 1)} rev/min, work ${shown(workRpm, 2)} rev/min, ratio ${hob.starts}/${gear.teeth}`);
+  for (const text of [...shiftComment(values, job, card.senses.workRotation), ...turnComment(values, card)]) writer.comment(text);
+}
+
+/** A shift turns the teeth against the work unless C goes along; that matters to whoever recuts a gear or needs its teeth in place. */
+function shiftComment(values: HobbingValues, { shift }: HobbingJob, sense: 1 | -1 | undefined): string[] {
+  if (values.SHIFT === 0 || values['TOOTH-ANGLE'] !== undefined || sense === undefined) return [];
+  return [`Hob shifted ${shown(values.SHIFT, 4)}: recut teeth need C ${shift.workDegrees < 0 ? '-' : '+'}${shown(Math.abs(shift.workDegrees), 3)} deg beside the unshifted hob`];
+}
+
+function turnComment(values: HobbingValues, card: Setting['card']): string[] {
+  return turnsByC(differentialOf(values, card)) ? ['C beside Z makes the helix: F must count along Z alone'] : [];
+}
+
+function turnsByC(differential: Differential): boolean {
+  return differential === 'absoluteC' || differential === 'incrementalC';
+}
+
+/**
+ * The words that turn the work while the hob goes from one Z to another. All
+ * angles are counted from the first start, and increments are differences of
+ * rounded angles, so that no rounding adds up from cut to cut.
+ */
+function turnWords(values: HobbingValues, job: HobbingJob, setting: Setting): (fromZ: number, toZ: number) => string[] {
+  const { card } = setting;
+  const differential = differentialOf(values, card);
+  if (!turnsByC(differential)) return () => [];
+  const at = (z: number) => Number(turnForTravelDegrees(job, z - firstStartZ(job)).toFixed(card.angleDecimals));
+  const word = (letter: string, angle: number) => (card.senses.workRotation === undefined ? `${letter}${hole('sense')}${decimal(Math.abs(angle), card.angleDecimals)}` : angleWord(letter, angle, setting));
+  if (differential === 'absoluteC') return (_fromZ, toZ) => [word('C', at(toZ))];
+  return (fromZ, toZ) => [word(incrementalC(card) ?? hole('incrementalAxes'), at(toZ) - at(fromZ))];
+}
+
+const signlessTurn: Problem = {
+  rule: 'hole', severity: 'error', cardKey: 'senses.workRotation',
+  message: 'The sign of the C words needs <sense>, which the machine card does not give: the block holds it as a hole, which a control refuses.',
+};
+
+/** Without {phase} nobody knows at which angle the control couples hob and work, so teeth that must have their place cannot be promised. */
+function writePhaseHole(writer: BlockWriter, toothAngle: number): void {
+  writer.block('G00', `C${hole('phase')}`);
+  writer.problems.push({
+    parameter: 'TOOTH-ANGLE', rule: 'hole', severity: 'error', cardKey: 'codes.syncOn',
+    message: `TOOTH-ANGLE: ${shown(toothAngle)} needs {phase} in codes.syncOn of the machine card: without it the block holds <phase>, which a control refuses. Leave TOOTH-ANGLE out where the teeth may stand anywhere.`,
+  });
+}
+
+/** The figures that a template may ask for. What neither note nor card settles is left out, and becomes a hole. */
+function figuresOf(values: HobbingValues, job: HobbingJob, setting: Setting): Figures {
+  const { card } = setting;
+  const { gear, hob, hobRpm } = job.plan;
+  const driveRatio = toolUnit(card, 'hobbing')?.ratio ?? 1;
+  const ratio = new Fraction(hob.starts).div(new Fraction(gear.teeth).mul(new Fraction(driveRatio)));
+  const isPlain = driveRatio === 1;
+  const handSign = placeholdersOf(card.codes.syncOn).has('hand') ? 1 : handOf(values.HAND);
+  return {
+    rpm: speedFigure(hobRpm * driveRatio),
+    starts: String(isPlain ? hob.starts : ratio.n),
+    teeth: String(isPlain ? gear.teeth : ratio.d),
+    ratio: ratio.valueOf().toFixed(10),
+    helix: decimal(handSign * values.HELIX, Math.max(card.angleDecimals, 4)),
+    hand: String(handOf(values.HAND)),
+    angle: decimal(degrees(settingAngleRadians(gear, hob)), card.angleDecimals),
+    ...leadFigure(gear.lead, handSign, card),
+    ...senseFigure(values, setting),
+    ...phaseFigure(values, job, card),
+  };
+}
+
+/** A whole number where that is fine enough; the feed is computed from the exact speed, so a slow one keeps three figures. */
+function speedFigure(rpm: number): string {
+  return rpm >= 100 ? rpm.toFixed(0) : shown(Number(rpm.toPrecision(3)));
+}
+
+/** Straight teeth have no lead; what stands for it is for the card to say. */
+function leadFigure(lead: number | undefined, handSign: 1 | -1, card: Setting['card']): Figures {
+  const figure = lead === undefined ? card.straightLead : handSign * lead;
+  return figure === undefined ? {} : { lead: decimal(figure, card.decimals) };
+}
+
+/**
+ * The sign of the work rotation for the forward direction of the drive. It comes
+ * from the law of the trade library, and only where the card says which way C counts.
+ */
+function senseFigure(values: HobbingValues, { card }: Setting): Figures {
+  const { workRotation, toolRotation = 1 } = card.senses;
+  if (workRotation === undefined) return {};
+  const sense = -handOf(values['HOB-HAND']) * hobSide(card) * workRotation * toolRotation;
+  return { sense: sense < 0 ? '-' : '' };
+}
+
+/** Any angle does for teeth that may stand anywhere. For the others the phase of the hob must be known, and the way C counts. */
+function phaseFigure(values: HobbingValues, job: HobbingJob, card: Setting['card']): Figures {
+  const toothAngle = values['TOOTH-ANGLE'];
+  const hobPhase = values['HOB-PHASE'];
+  if (toothAngle === undefined) return { phase: decimal(0, card.angleDecimals) };
+  if (hobPhase === undefined || card.senses.workRotation === undefined) return {};
+  const angle = hobPhase + toothAngle + turnForPlaceDegrees(job, firstStartZ(job) - values['FACE-Z']);
+  return { phase: decimal(wholeTurnsOff(angle), card.angleDecimals) };
+}
+
+function wholeTurnsOff(angleDegrees: number): number {
+  return angleDegrees - 360 * Math.floor(angleDegrees / 360);
+}
+
+function drivenCode(values: HobbingValues, { card }: Setting): 'drivenStart' | 'drivenReverse' {
+  const wanted = hobRotationSense(values.METHOD === 'CLIMB', -1, hobSide(card));
+  return wanted === (card.senses.toolRotation ?? 1) ? 'drivenStart' : 'drivenReverse';
+}
+
+/** Directions that the card cannot express or does not state. */
+function directionProblems(values: HobbingValues, { card }: Setting): Problem[] {
+  if (templateBlocks(card.codes.syncOn).length === 0) return [];
+  const problems = differentialOf(values, card) === 'impossible' ? [noDifferential(values, card)] : [];
+  if (!placeholdersOf(card.codes.syncOn).has('sense')) problems.push(unsignedSync(values));
+  if (card.senses.toolRotation === undefined) {
+    problems.push({ cardKey: 'senses.toolRotation', rule: 'unstated-sense', severity: 'warning', message: 'The machine card does not say senses.toolRotation: climb or conventional is right only if drivenStart turns the hob right-handed about +Y.' });
+  }
+  return problems;
+}
+
+function noDifferential(values: HobbingValues, card: Setting['card']): Problem {
+  const lacksLetter = card.differentialByWorkAxis === 'incremental';
+  const why = lacksLetter ? 'incrementalAxes has no letter for C' : 'codes.syncOn of the machine card has neither {helix} nor {lead}, and differentialByWorkAxis is not given';
+  return { parameter: 'HELIX', cardKey: lacksLetter ? 'incrementalAxes' : 'codes.syncOn', rule: 'no-differential', severity: 'error', message: `HELIX: ${shown(values.HELIX)} needs a differential, but ${why}: allowed is 0.` };
+}
+
+function unsignedSync(values: HobbingValues): Problem {
+  const left = values['HOB-HAND'] === 'LEFT';
+  return {
+    ...(left ? { parameter: 'HOB-HAND' } : {}),
+    cardKey: 'codes.syncOn',
+    rule: 'unstated-sense',
+    severity: left ? 'error' : 'warning',
+    message: left
+      ? 'HOB-HAND: LEFT needs the work to turn the other way, but codes.syncOn of the machine card has no {sense}: allowed is RIGHT.'
+      : 'codes.syncOn of the machine card has no {sense}: the direction of the work is not in the block. Prove it before the hob touches.',
+  };
+}

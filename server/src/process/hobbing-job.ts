@@ -1,0 +1,129 @@
+/**
+ * One hobbing job: the values of a note taken together with a machine, as the
+ * trade library wants them, and the places to which the hob goes. It decides
+ * nothing about what is allowed and writes no word of a program.
+ */
+import type { MachineCard } from '../machine/card.ts';
+import { placeholdersOf } from '../machine/template.ts';
+import type { HobbingInput } from '../trade/hobbing.ts';
+import { workRotationDegrees } from '../trade/hobbing-law.ts';
+import { hobbingPlan, type HobbingPlan } from '../trade/hobbing-plan.ts';
+import { shiftParts, type ShiftParts } from '../trade/hobbing-law.ts';
+import type { HobbingValues } from './hobbing-fields.ts';
+import type { Setting } from './process.ts';
+
+const millimetresPerInch = 25.4;
+
+/** Module in mm, as limits and series give it. */
+export function moduleMillimetres(values: HobbingValues): number {
+  return values.MODULE ?? millimetresPerInch / (values.DP ?? NaN);
+}
+
+/** The module in the program's units: module is a figure in mm, diametral pitch one per inch. */
+function moduleLength(values: HobbingValues, { units }: Setting): number {
+  if (units === 'mm') return moduleMillimetres(values);
+  return values.DP === undefined ? moduleMillimetres(values) / millimetresPerInch : 1 / values.DP;
+}
+
+export function hobbingInput(values: HobbingValues, setting: Setting): HobbingInput {
+  const { senses } = setting.card;
+  return {
+    units: setting.units,
+    normalModule: moduleLength(values, setting),
+    teeth: values.TEETH,
+    helixAngleDegrees: values.HELIX,
+    gearHand: handOf(values.HAND),
+    normalPressureAngleDegrees: values['PRESSURE-ANGLE'],
+    profileShift: values['PROFILE-SHIFT'],
+    faceWidth: values.FACE,
+    tipDiameter: values['TIP-DIA'],
+    depth: values.DEPTH,
+    flankClass: values.CLASS,
+    hobTipDiameter: values['HOB-DIA'],
+    hobStarts: values['HOB-STARTS'],
+    hobHand: handOf(values['HOB-HAND']),
+    hobGashes: values['HOB-GASHES'],
+    hobLength: values['HOB-LENGTH'],
+    cuttingSpeed: values.SPEED,
+    hobRpm: values.RPM,
+    feedPerWorkRevolution: values.FEED,
+    cuts: values.CUTS,
+    climb: values.METHOD === 'CLIMB',
+    clearance: values.CLEARANCE,
+    shift: values.SHIFT,
+    hobSide: hobSide(setting.card),
+    workRotationSense: senses.workRotation ?? 1,
+  };
+}
+
+export function handOf(hand: 'RIGHT' | 'LEFT'): 1 | -1 {
+  return hand === 'RIGHT' ? 1 : -1;
+}
+
+/** X points from the work axis toward the tool unless the card puts the hob on the other side. */
+export function hobSide(card: MachineCard): 1 | -1 {
+  return card.senses.hobSide === '-X' ? -1 : 1;
+}
+
+export interface HobbingJob {
+  plan: HobbingPlan;
+  shift: ShiftParts;
+  /** Where the hob axis is clear of everything that is known to stand round the work: a radius, signed by the side of the hob. */
+  clearRadius: number;
+  /** In the order in which they run. */
+  cuts: CutPlace[];
+}
+
+/** Where the centre of the hob goes in one cut. */
+export interface CutPlace {
+  /** From the work axis, signed by the side of the hob. */
+  radius: number;
+  startZ: number;
+  endZ: number;
+}
+
+/** Throws `OutOfRange` with the name of the trade library's input. */
+export function hobbingJob(values: HobbingValues, setting: Setting): HobbingJob {
+  const plan = hobbingPlan(hobbingInput(values, setting));
+  const { gear, hob, input } = plan;
+  const shift = shiftParts(gear, hob, input, input.shift);
+  const outermost = Math.max(gear.tipDiameter, values['SHOULDER-DIA'] ?? 0, values['FRONT-DIA'] ?? 0) / 2;
+  const faceZ = values['FACE-Z'];
+  return {
+    plan,
+    shift,
+    clearRadius: input.hobSide * (outermost + hob.tipDiameter / 2 + Math.max(values.CLEARANCE, gear.normalModule)),
+    cuts: plan.cuts.map((cut) => ({
+      radius: input.hobSide * cut.hobAxisToWorkAxis,
+      startZ: faceZ + cut.startZOffset + shift.deltaZ,
+      endZ: faceZ - values.FACE - cut.endZOffset + shift.deltaZ,
+    })),
+  };
+}
+
+/** Who turns the work a little more or less while a helical hob travels along Z. */
+export type Differential = 'none' | 'control' | 'absoluteC' | 'incrementalC' | 'impossible';
+
+/** The control itself where its word carries the helix; C words where the card allows them; otherwise nobody. */
+export function differentialOf(values: HobbingValues, card: MachineCard): Differential {
+  if (values.HELIX === 0) return 'none';
+  const placeholders = placeholdersOf(card.codes.syncOn);
+  if (placeholders.has('helix') || placeholders.has('lead')) return 'control';
+  if (card.differentialByWorkAxis === 'absolute') return 'absoluteC';
+  return card.differentialByWorkAxis === 'incremental' && incrementalC(card) !== undefined ? 'incrementalC' : 'impossible';
+}
+
+/** The letter of the card that moves C by an amount. */
+export function incrementalC({ incrementalAxes }: MachineCard): string | undefined {
+  return Object.keys(incrementalAxes).find((letter) => incrementalAxes[letter] === 'C');
+}
+
+/** What the work must turn, in degrees as C counts, for the centre of the hob to go along Z without leaving its tooth space. */
+export function turnForTravelDegrees({ plan }: HobbingJob, alongZ: number): number {
+  return workRotationDegrees(plan.gear, plan.hob, plan.input, { hobDegrees: 0, deltaY: 0, deltaZ: alongZ });
+}
+
+/** What the work must be turned, as C counts, when it is coupled at a place of the hob instead of in the middle of the hob at FACE-Z. */
+export function turnForPlaceDegrees({ plan, shift }: HobbingJob, fromFaceZ: number): number {
+  return workRotationDegrees(plan.gear, plan.hob, plan.input, { hobDegrees: 0, deltaY: shift.deltaY, deltaZ: fromFaceZ });
+}
