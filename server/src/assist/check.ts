@@ -19,6 +19,8 @@ export interface Finding extends Span {
   cardKey?: string;
 }
 
+const mostOfMessage = 1000;
+
 /** Every rule with its default severity, for settings and documentation. */
 export const allRules: Readonly<Record<string, { severity: Severity; summary: string; source: string }>> = { ...programRules, ...processRules };
 
@@ -28,7 +30,12 @@ export const allRules: Readonly<Record<string, { severity: Severity; summary: st
  */
 export function checkProgram(program: Program, card: MachineCard, limitPerRule = Infinity): Finding[] {
   const ofText = program.problems(0, program.lineCount, limitPerRule).map((problem): Finding => ({ ...problem, ...holeKey(program, problem) }));
-  return [...ofText, ...checkNotes(program, card)].sort((first, second) => first.line - second.line || first.start - second.start);
+  return [...ofText, ...checkNotes(program, card)].map(withShortMessage).sort((first, second) => first.line - second.line || first.start - second.start);
+}
+
+/** A message may quote the program, whose words have no bounds. */
+function withShortMessage(found: Finding): Finding {
+  return found.message.length <= mostOfMessage ? found : { ...found, message: `${found.message.slice(0, mostOfMessage)}…` };
 }
 
 function checkNotes(program: Program, card: MachineCard): Finding[] {
@@ -40,7 +47,8 @@ function checkNote(program: Program, note: ProcessNote, card: MachineCard): Find
   const faults = note.faults.map(({ span, message }) => finding(span, 'note-syntax', message));
   const open = note.endLine === undefined ? [finding(note.keywordSpan, 'note-open', `(END ${note.keyword}) is missing: the note has no end.`)] : [];
   const problems = evaluateNote(program, note, card)?.evaluation.problems ?? [];
-  return [...faults, ...open, ...repeated(note), ...problems.map((problem) => placed(note, problem)), ...driftFindings(program, note, card)];
+  const first = firstEntries(note);
+  return [...faults, ...open, ...repeated(note, first), ...problems.map((problem) => placed(note, problem, first)), ...driftFindings(program, note, card)];
 }
 
 /** Where the block no longer says what its note says. */
@@ -50,18 +58,21 @@ function driftFindings(program: Program, note: ProcessNote, card: MachineCard): 
   return [...words, ...stale];
 }
 
-function repeated({ entries }: ProcessNote): Finding[] {
-  const again = entries.filter((entry, index) => entries.findIndex((each) => each.name === entry.name) < index);
-  return again.map((entry) => finding(entry.nameSpan, 'parameter-twice', `${entry.name} stands twice in this note; the first one, ${firstValue(entries, entry.name)}, counts.`));
+function repeated({ entries }: ProcessNote, first: FirstEntries): Finding[] {
+  const again = entries.filter((entry) => first.get(entry.name) !== entry);
+  return again.map(({ name, nameSpan }) => finding(nameSpan, 'parameter-twice', `${name} stands twice in this note; the first one, ${first.get(name)?.value ?? ''}, counts.`));
 }
 
-function firstValue(entries: readonly NoteEntry[], name: string): string {
-  return entries.find((entry) => entry.name === name)?.value ?? '';
+/** The entry that counts for each name. */
+type FirstEntries = ReadonlyMap<string, NoteEntry>;
+
+function firstEntries({ entries }: ProcessNote): FirstEntries {
+  return new Map([...entries].reverse().map((entry) => [entry.name, entry]));
 }
 
 /** Marks the word that carries the problem: the value, the name of an unknown parameter, or the keyword for what is missing. */
-function placed(note: ProcessNote, problem: Problem): Finding {
-  const entry = note.entries.find(({ name }) => name === problem.parameter);
+function placed(note: ProcessNote, problem: Problem, first: FirstEntries): Finding {
+  const entry = problem.parameter === undefined ? undefined : first.get(problem.parameter);
   const value = entry && entry.valueSpan.end > entry.valueSpan.start ? entry.valueSpan : entry?.span;
   const span = !entry || !value ? note.keywordSpan : problem.rule === 'unknown-parameter' ? entry.nameSpan : value;
   return { ...span, rule: problem.rule, severity: problem.severity, message: problem.message, ...(problem.cardKey === undefined ? {} : { cardKey: problem.cardKey }) };
@@ -71,9 +82,9 @@ function finding({ line, start, end }: Span, rule: keyof typeof processRules, me
   return { line, start, end, rule, severity: processRules[rule].severity, message };
 }
 
-function holeKey(program: Program, { rule, line, start }: { rule: string; line: number; start: number }): { cardKey?: string } {
+/** The name of a hole stands between its angle brackets. */
+function holeKey(program: Program, { rule, line, start, end }: { rule: string } & Span): { cardKey?: string } {
   if (rule !== 'hole') return {};
-  const item = program.items(line).find((each) => each.kind === 'hole' && each.start === start);
-  const cardKey = item?.kind === 'hole' ? keyOfHole(item.name) : undefined;
+  const cardKey = keyOfHole(program.lineText(line).slice(start + 1, end - 1));
   return cardKey === undefined ? {} : { cardKey };
 }

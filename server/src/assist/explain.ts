@@ -44,7 +44,8 @@ export interface ExplainSetting {
 
 /** Explains what stands at a character of a line; undefined on white space. */
 export function explain(program: Program, line: number, character: number, setting: ExplainSetting): Explanation | undefined {
-  const item = program.items(line).find((each) => each.start <= character && character < each.end) ?? program.items(line).find((each) => each.end === character);
+  const items = program.items(line);
+  const item = items.find((each) => each.start <= character && character < each.end) ?? items.find((each) => each.end === character);
   if (!item) return undefined;
   const note = noteAt(program, line);
   const evaluated = note && evaluateNote(program, note, setting.card);

@@ -10,11 +10,14 @@ import { capitalised, valueWithUnit, workingWithSymbol } from './figures.ts';
 /** Rows beyond these make a hover that nobody reads; the rest is on the command line. */
 const mostRows = 7;
 const mostContextRows = 9;
+const mostOfWord = 60;
+const mostOfTitle = 120;
+const mostOfSentence = 1000;
 
 export function explanationMarkdown(explanation: Explanation): string {
   const lead = explanation.governed > 0 ? explanation.quantities[0] : undefined;
   const parts = [
-    lead ? leadHeading(lead) : `#### ${escaped(shortened(explanation.word))}: ${escaped(explanation.title)}`,
+    lead ? leadHeading(lead) : `#### ${escaped(shortened(explanation.word))}: ${escaped(shortened(explanation.title, mostOfTitle))}`,
     problemLines(explanation),
     lead ? figureTable(explanation) : '',
     lead ? escaped(workingWithSymbol(lead)) : '',
@@ -31,7 +34,7 @@ function leadHeading(lead: Quantity): string {
 }
 
 function problemLines({ problems }: Explanation): string {
-  return problems.map(({ severity, message }) => `**${severity === 'error' ? 'Error' : 'Warning'}:** ${escaped(message)}`).join('\n\n');
+  return problems.map(({ severity, message }) => `**${severity === 'error' ? 'Error' : 'Warning'}:** ${escaped(shortened(message, mostOfSentence))}`).join('\n\n');
 }
 
 function figureTable({ quantities, governed }: Explanation): string {
@@ -41,16 +44,17 @@ function figureTable({ quantities, governed }: Explanation): string {
 }
 
 function meaningLine({ word, title, meaning, source }: Explanation, withTitle: boolean): string {
-  const heading = withTitle ? `**${escaped(shortened(word))}** ${escaped(title)}. ` : '';
-  return `${heading}${escaped(meaning)} *${escaped(source)}*`;
+  const heading = withTitle ? `**${escaped(shortened(word))}** ${escaped(shortened(title, mostOfTitle))}. ` : '';
+  return `${heading}${escaped(shortened(meaning, mostOfSentence))} *${escaped(source)}*`;
 }
 
 function contextLine({ context }: Explanation): string {
   return context.slice(0, mostContextRows).map(({ label, value }) => `${escaped(label)} ${escaped(value)}`).join(' · ');
 }
 
-function shortened(word: string): string {
-  return word.length > 60 ? `${word.slice(0, 60)}…` : word;
+/** Text of the program has no bounds: what a reader can take in is enough of it. */
+function shortened(text: string, most = mostOfWord): string {
+  return text.length > most ? `${text.slice(0, most)}…` : text;
 }
 
 /**

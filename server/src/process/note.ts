@@ -56,7 +56,7 @@ const closing = /^\s*END\s+([A-Za-z][A-Za-z-]*)\s*$/i;
  * is taken whole by a look-ahead and a back reference: tried shorter and shorter,
  * a long one would cost the square of its length.
  */
-const entry = /([A-Za-z][A-Za-z0-9-]*)\s*=\s*("[^"]*"?|(?=([^\s="]+))\3(?![^\s]*\s*=))?/y;
+const entry = /([A-Za-z][A-Za-z0-9-]*)\s*=(?:\s*("[^"]*"?|(?=([^\s="]+))\3(?![^\s]*\s*=)))?/y;
 
 /**
  * Finds all notes with one of the keywords. `comments` are the program's
