@@ -75,10 +75,15 @@ function printJson(data: unknown, code = 0): number {
 
 function textOf(file: string): string {
   try {
-    return readFileSync(file, 'utf8');
+    return withoutByteOrderMark(readFileSync(file, 'utf8'));
   } catch (error) {
     throw new BadInput(`${file} cannot be read: ${(error as NodeJS.ErrnoException).code ?? String(error)}`);
   }
+}
+
+/** Some editors put the mark in front of a text; it is no part of it. */
+function withoutByteOrderMark(text: string): string {
+  return text.startsWith('\ufeff') ? text.slice(1) : text;
 }
 
 function cardFrom(file: string): MachineCard {

@@ -9,7 +9,7 @@ const connection = createConnection(ProposedFeatures.all);
 startServer(connection, {
   readText: async (uri) => {
     try {
-      return await readFile(fileURLToPath(uri), 'utf8');
+      return new TextDecoder().decode(await readFile(fileURLToPath(uri)));
     } catch {
       return undefined;
     }
