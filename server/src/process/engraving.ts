@@ -4,11 +4,12 @@
  * says which parameter means what there, and in which order a machine does it.
  */
 import { toolUnit } from '../machine/card.ts';
-import { engraving as computeEngraving, engravingFeed, engravingPath, plungeFeed, type CylinderPath, type EngravingInput, type FacePath } from '../trade/engraving.ts';
+import { engraving as computeEngraving, engravingFeed, engravingPath, farthestFromAxis, minutesOfSteps, plungeFeed, type CylinderPath, type EngravingInput, type FacePath } from '../trade/engraving.ts';
 import { shown } from '../trade/quantity.ts';
 import type { Values } from './fields.ts';
 import { beyondMachine, defineProcess, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
-import { angleWord, BlockWriter, caution, feedWord, lengthWord, unitName, xWord } from './words.ts';
+import { BlockWriter, cardLength, caution, feedWord, unitName, xWord } from './words.ts';
+import { senseOf, spindleField, subSpindleRules, workCode, workWord, yWord, zWord } from './work-side.ts';
 
 const fields = {
   TEXT: { kind: 'text', label: 'Text', longest: 100, help: 'Letters, digits and signs; a text with spaces stands in double quotes.' },
@@ -20,12 +21,13 @@ const fields = {
   RPM: { kind: 'number', label: 'Cutter speed', dimension: 'rpm', above: 0, most: 200000, help: 'Revolutions of the cutter.' },
   'CHIP-LOAD': { kind: 'number', label: 'Chip load', dimension: 'chipLoad', above: 0, most: 0.5, help: 'Feed of one tooth.' },
   SURFACE: { kind: 'choice', label: 'Surface', choices: ['FACE', 'CYLINDER'], default: 'FACE', help: 'FACE: on the face of the work. CYLINDER: wrapped round its outside.' },
-  DIA: { kind: 'number', label: 'Cylinder diameter', dimension: 'length', above: 0, most: 2000, optional: true, absent: 'needed for CYLINDER', help: 'Diameter of the cylinder that carries the text.' },
-  ANGLE: { kind: 'number', label: 'Angle', dimension: 'angle', least: -360, most: 360, default: 0, help: 'Place of the start of the text on the work, right-handed about +Z.' },
+  DIA: { kind: 'number', label: 'Cylinder diameter', dimension: 'length', above: 0, most: 2000, optional: true, absent: 'needed for CYLINDER', help: 'CYLINDER: its diameter. FACE: diameter of the face, where it is given; the text must lie inside it.' },
+  ANGLE: { kind: 'number', label: 'Angle', dimension: 'angle', least: -360, most: 360, default: 0, help: 'Place of the start of the text on the work, counter-clockwise as seen by somebody who looks at its face.' },
   'AT-Z': { kind: 'number', label: 'Z of the baseline', dimension: 'length', least: -10000, most: 10000, optional: true, absent: 'needed for CYLINDER', help: 'CYLINDER: Z on which the letters stand.' },
   'AT-X': { kind: 'number', label: 'X of the baseline', dimension: 'length', least: -2000, most: 2000, optional: true, absent: 'needed for FACE', help: 'FACE: X word on which the letters stand, a diameter where X words are diameters.' },
   'FACE-Z': { kind: 'number', label: 'Z of the face', dimension: 'length', least: -10000, most: 10000, default: 0, help: 'FACE: Z of the surface.' },
   'RUN-OUT': { kind: 'number', label: 'Run-out', dimension: 'length', least: 0, most: 1, default: { mm: 0.005, inch: 0.0002 }, help: 'Total indicated run-out at the tip.' },
+  ...spindleField,
 } as const;
 
 type EngravingValues = Values<typeof fields>;
@@ -45,7 +47,7 @@ export const engraving = defineProcess({
   governs: {
     S: tool, F: feeding, T: line, sync: tool,
     TEXT: path, HEIGHT: path, DEPTH: line, 'TIP-DIA': line, 'TIP-ANGLE': line, FLUTES: ['feedPerMinute', 'runOutShare'], RPM: ['cuttingSpeed', 'feedPerMinute', 'cuttingTime'],
-    'CHIP-LOAD': ['feedPerMinute', 'runOutShare', 'cuttingTime'], SURFACE: path, DIA: path, ANGLE: path, 'AT-Z': path, 'AT-X': path, 'FACE-Z': path, 'RUN-OUT': ['runOutShare', 'lineWidth'],
+    'CHIP-LOAD': ['feedPerMinute', 'runOutShare', 'cuttingTime'], SURFACE: path, DIA: path, ANGLE: path, 'AT-Z': path, 'AT-X': path, 'FACE-Z': path, 'RUN-OUT': ['runOutShare', 'lineWidth'], SPINDLE: path,
     ENGRAVING: [...line, ...feeding],
   },
   parameterOf: {
@@ -54,7 +56,7 @@ export const engraving = defineProcess({
   },
   rules: (values, setting) => [...surfaceRules(values), ...senseRules(values, setting)],
   compute: (values, setting) => Object.values(computeEngraving(inputOf(values, setting))),
-  checks: (values, quantity, setting) => [...speedChecks(values, setting), ...runOutChecks(values, quantity)],
+  checks: (values, quantity, setting) => [...speedChecks(values, setting), ...runOutChecks(values, quantity), ...faceChecks(values, quantity, setting)],
   compose: composeEngraving,
 });
 
@@ -65,11 +67,13 @@ function surfaceRules(values: Partial<EngravingValues>): Problem[] {
   }));
 }
 
-/** Round a cylinder the text would be mirrored by a wrong sense, so the card must state it. */
-function senseRules(values: Partial<EngravingValues>, { card }: Setting): Problem[] {
-  const turns = values.SURFACE === 'CYLINDER' || values.ANGLE !== 0;
-  if (!turns || card.senses.workRotation !== undefined) return [];
-  const parameter = values.SURFACE === 'CYLINDER' ? 'SURFACE' : 'ANGLE';
+/** By a wrong sense the text would be mirrored or stand in another place, so the card must state it. */
+function senseRules(values: Partial<EngravingValues>, setting: Setting): Problem[] {
+  const { SURFACE: surface, SPINDLE: spindle = 'MAIN' } = values;
+  const turns = surface === 'CYLINDER' || (values.ANGLE ?? 0) !== 0;
+  if (spindle === 'SUB') return subSpindleRules(spindle, ['zSense', ...(surface === 'FACE' ? (['ySense'] as const) : []), ...(turns ? (['workRotation'] as const) : [])], setting);
+  if (!turns || senseOf(setting.card, spindle, 'workRotation') !== undefined) return [];
+  const parameter = surface === 'CYLINDER' ? 'SURFACE' : 'ANGLE';
   return [{ parameter, cardKey: 'senses.workRotation', rule: 'unstated-sense', severity: 'error', message: `${parameter}: ${values[parameter]} needs the sense of C, and the machine card does not say senses.workRotation: allowed is ${parameter === 'SURFACE' ? 'FACE' : '0'} until it does.` }];
 }
 
@@ -108,6 +112,26 @@ function runOutChecks(values: EngravingValues, quantity: QuantityLookup): Proble
   return [{ parameter: 'CHIP-LOAD', rule: 'tooth-not-cutting', severity: 'warning', message: `CHIP-LOAD: ${shown(values['CHIP-LOAD'], 6)} is less than what run-out takes away: a tooth no longer cuts, the others take its share.` }];
 }
 
+/** Whether a text on a face lies on it, and inside the travel of Y. */
+function faceChecks(values: EngravingValues, quantity: QuantityLookup, setting: Setting): Problem[] {
+  const place = engravingPath(inputOf(values, setting));
+  if (place.surface !== 'face') return [];
+  return [...rimChecks(values, 2 * farthestFromAxis(place) + (quantity('lineWidth') ?? 0), setting), ...travelChecks(place, setting)];
+}
+
+function rimChecks({ DIA: diameter }: EngravingValues, reach: number, { units }: Setting): Problem[] {
+  if (diameter === undefined || reach <= diameter + 1e-9) return [];
+  const unit = units === 'mm' ? 'mm' : 'inch';
+  return [{ parameter: 'TEXT', rule: 'text-off-face', severity: 'error', message: `TEXT reaches to a diameter of ${shown(reach, 3)} ${unit}, and the face has ${shown(diameter)}: it must be shorter, smaller (HEIGHT) or nearer to the axis (AT-X).` }];
+}
+
+function travelChecks(place: FacePath, { card, units }: Setting): Problem[] {
+  const [low = -Infinity, high = Infinity] = card.limits.y?.map((each) => cardLength(each, card, units)) ?? [];
+  const reach = Math.max(...place.strokes.flat().map(({ y }) => Math.abs(y)));
+  if (reach <= Math.min(-low, high) + 1e-9) return [];
+  return [beyondMachine('TEXT', `a text that reaches ${shown(reach, 3)} along Y`, `such that Y is from ${shown(low, 3)} to ${shown(high, 3)}`)];
+}
+
 /** How far the tip stands off the surface between strokes. Common practice, no source. */
 const standOff = { mm: 0.5, inch: 0.02 } as const;
 
@@ -117,12 +141,12 @@ function composeEngraving(values: EngravingValues, setting: Setting): Compositio
   const place = engravingPath(input);
   operatorComments(writer, values, setting);
   writer.takeModes();
-  writer.code('workAxisOn');
+  writer.code(workCode(values.SPINDLE, 'axisOn'));
   if (place.surface === 'face') engraveFace(writer, values, place, input, setting);
   else engraveCylinder(writer, values, place, input, setting);
   writer.optionalCode('coolantOff');
   writer.code('drivenStop');
-  writer.code('workAxisOff');
+  writer.code(workCode(values.SPINDLE, 'axisOff'));
   writer.restoreModes();
   return { lines: writer.lines, problems: writer.problems };
 }
@@ -131,6 +155,7 @@ function operatorComments(writer: BlockWriter, values: EngravingValues, { card }
   caution.forEach((text) => writer.comment(text));
   const unit = unitName(card, 'highSpeed');
   if (unit !== '') writer.comment(`Unit: ${unit}`);
+  if (values.SPINDLE === 'SUB') writer.comment('Work in the sub-spindle: the cutter must point to it');
   const where = values.SURFACE === 'FACE' ? 'face, cutter along Z' : 'cylinder, cutter along X';
   writer.comment(`Engraves on the ${where}: offsets measured to the tip`);
 }
@@ -142,26 +167,26 @@ function startCutter(writer: BlockWriter, values: EngravingValues, { card }: Set
 }
 
 function engraveFace(writer: BlockWriter, values: EngravingValues, place: FacePath, input: EngravingInput, setting: Setting): void {
-  const above = lengthWord('Z', values['FACE-Z'] + standOff[setting.units], setting);
-  const bottom = lengthWord('Z', values['FACE-Z'] - values.DEPTH, setting);
+  const { SPINDLE: spindle, 'FACE-Z': faceZ } = values;
+  const above = zWord(faceZ, standOff[setting.units], spindle, setting);
+  const bottom = zWord(faceZ, -values.DEPTH, spindle, setting);
   const feed = feedWord(engravingFeed(input), setting);
   const plunge = feedWord(plungeFeed(input), setting);
-  const first = place.strokes[0]?.[0];
-  if (first) writer.block('G00', xWord(first.x, setting), lengthWord('Y', first.y, setting));
+  const words = place.strokes.map((stroke) => stroke.map(({ x, y }) => [xWord(x, setting), yWord(y, spindle, setting)]));
+  writer.block('G00', ...(words[0]?.[0] ?? []));
   writer.block('G00', above);
-  writer.optionalCode('workUnclamp');
-  writer.block('G00', angleWord('C', workWord(place.angleDegrees, setting), setting));
-  writer.code('workClamp');
+  writer.optionalCode(workCode(spindle, 'unclamp'));
+  writer.block('G00', workWord(place.angleDegrees, spindle, setting));
+  writer.code(workCode(spindle, 'clamp'));
   startCutter(writer, values, setting);
-  for (const stroke of place.strokes) {
-    stroke.forEach((point, index) => {
-      const words = [xWord(point.x, setting), lengthWord('Y', point.y, setting)];
-      writer.block(index === 0 ? 'G00' : 'G01', ...words, ...(index === 1 ? [feed] : []));
-      if (index === 0) writer.block('G01', bottom, plunge);
-    });
+  for (const [start = [], ...rest] of words) {
+    writer.block('G00', ...start);
+    writer.block('G01', bottom, plunge);
+    rest.forEach((point, index) => writer.block('G01', ...point, ...(index === 0 ? [feed] : [])));
     writer.block('G00', above);
   }
-  writer.code('workUnclamp');
+  writer.block('G00', yWord(0, spindle, setting));
+  writer.code(workCode(spindle, 'unclamp'));
 }
 
 /**
@@ -169,34 +194,22 @@ function engraveFace(writer: BlockWriter, values: EngravingValues, place: FacePa
  * Inverse time says it without doubt: each block takes 1/F minutes.
  */
 function engraveCylinder(writer: BlockWriter, values: EngravingValues, place: CylinderPath, input: EngravingInput, setting: Setting): void {
+  const { SPINDLE: spindle, 'AT-Z': atZ = 0 } = values;
   const surface = place.diameter / 2;
   const above = xWord(surface + standOff[setting.units], setting);
   const bottom = xWord(surface - values.DEPTH, setting);
   const plunge = feedWord(plungeFeed(input), setting);
-  writer.block('G00', above);
-  writer.optionalCode('workUnclamp');
+  writer.block('G00', above, yWord(0, spindle, setting));
+  writer.optionalCode(workCode(spindle, 'unclamp'));
   startCutter(writer, values, setting);
   for (const stroke of place.strokes) {
-    const words = stroke.map((point) => [angleWord('C', workWord(point.angleDegrees, setting), setting), lengthWord('Z', point.z, setting)]);
+    const words = stroke.map((point) => [workWord(point.angleDegrees, spindle, setting), zWord(atZ, point.z - atZ, spindle, setting)]);
+    const minutes = minutesOfSteps(stroke, place.diameter, engravingFeed(input));
     writer.block('G00', ...(words[0] ?? []));
     writer.block('G01', bottom, plunge);
     writer.code('inverseTime');
-    stroke.slice(1).forEach((point, index) => {
-      const from = stroke[index] ?? point;
-      const arc = ((point.angleDegrees - from.angleDegrees) * Math.PI * surface) / 180;
-      const minutes = Math.hypot(arc, point.z - from.z) / engravingFeed(input);
-      writer.block('G01', ...(words[index + 1] ?? []), feedWord(1 / minutes, setting));
-    });
+    words.slice(1).forEach((point, index) => writer.block('G01', ...point, feedWord(1 / (minutes[index] ?? NaN), setting)));
     writer.code('feedPerMinute');
     writer.block('G00', above);
   }
-}
-
-/**
- * The C word that brings a place of the work under a tool on the +X side: the
- * work turns back by the place's angle, counted as the card says. Without that,
- * the text could come out mirrored, so nothing is guessed.
- */
-function workWord(placeDegrees: number, { card }: Setting): number {
-  return placeDegrees === 0 ? 0 : -placeDegrees * (card.senses.workRotation ?? NaN);
 }

@@ -9,7 +9,7 @@ import * as z from 'zod';
 import type { Units } from '../trade/quantity.ts';
 
 /** What a number measures. It decides the unit shown, and whether bounds scale with inch programs. */
-export type Dimension = 'length' | 'feedPerRevolution' | 'feedPerStroke' | 'chipLoad' | 'module' | 'diametralPitch' | 'angle' | 'rpm' | 'surfaceSpeed' | 'count' | 'number';
+export type Dimension = 'length' | 'feedPerRevolution' | 'feedPerMinute' | 'feedPerStroke' | 'chipLoad' | 'module' | 'diametralPitch' | 'angle' | 'rpm' | 'surfaceSpeed' | 'seconds' | 'count' | 'number';
 
 /** A figure that is the same everywhere, or one for each unit system where a plain conversion would give an odd number. */
 export type PerUnits = number | { readonly mm: number; readonly inch: number };
@@ -70,6 +70,7 @@ const metresPerMinutePerFoot = 0.3048;
 const unitNames: Record<Dimension, Record<Units, string>> = {
   length: { mm: 'mm', inch: 'inch' },
   feedPerRevolution: { mm: 'mm/rev', inch: 'inch/rev' },
+  feedPerMinute: { mm: 'mm/min', inch: 'inch/min' },
   feedPerStroke: { mm: 'mm/stroke', inch: 'inch/stroke' },
   chipLoad: { mm: 'mm/tooth', inch: 'inch/tooth' },
   module: { mm: 'mm', inch: 'mm' },
@@ -77,6 +78,7 @@ const unitNames: Record<Dimension, Record<Units, string>> = {
   angle: { mm: 'deg', inch: 'deg' },
   rpm: { mm: 'rev/min', inch: 'rev/min' },
   surfaceSpeed: { mm: 'm/min', inch: 'ft/min' },
+  seconds: { mm: 's', inch: 's' },
   count: { mm: '', inch: '' },
   number: { mm: '', inch: '' },
 };
@@ -85,12 +87,14 @@ export function unitOf(field: Field, units: Units): string {
   return field.kind === 'number' ? unitNames[field.dimension][units] : '';
 }
 
+/** Dimensions whose bounds scale with the unit of length. */
+const lengthDimensions: readonly Dimension[] = ['length', 'feedPerRevolution', 'feedPerMinute', 'feedPerStroke', 'chipLoad'];
+
 /** A bound in the program's units. Inch bounds are the converted metric ones, rounded to four figures so that they read well. */
 function inUnits(bound: number, dimension: Dimension, units: Units): number {
   if (units === 'mm') return bound;
   if (dimension === 'surfaceSpeed') return Number((bound / metresPerMinutePerFoot).toPrecision(4));
-  const scales = dimension === 'length' || dimension === 'feedPerRevolution' || dimension === 'feedPerStroke' || dimension === 'chipLoad';
-  return scales ? Number((bound / millimetresPerInch).toPrecision(4)) : bound;
+  return lengthDimensions.includes(dimension) ? Number((bound / millimetresPerInch).toPrecision(4)) : bound;
 }
 
 export function bounds(field: NumberField, units: Units): { least?: number; above?: number; most: number } {

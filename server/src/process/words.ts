@@ -28,7 +28,7 @@ export function decimal(value: number, decimals: number): string {
 }
 
 /** One more decimal in inch programs than the card gives for millimetres, so that a word keeps its fineness. */
-function lengthDecimals({ card, units }: Setting): number {
+export function lengthDecimals({ card, units }: Setting): number {
   return card.decimals + (units === 'inch' && card.units === 'mm' ? 1 : 0);
 }
 

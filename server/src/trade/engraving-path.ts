@@ -11,7 +11,7 @@
  * letters' tops point to +Z, and reading direction is +Y, which is growing angle
  * on the work, right-handed about +Z.
  */
-import { degrees } from './angles.ts';
+import { degrees, radians } from './angles.ts';
 import { inRange, positiveLength, positiveRate } from './domain.ts';
 import { OutOfRange } from './quantity.ts';
 import { sagittaOfChord } from './slot-geometry.ts';
@@ -87,6 +87,16 @@ export function engravingPath(place: EngravingPlace): EngravingPath {
 /** Distance of the farthest point of the strokes from the axis, without the width of the line. Source: derived. */
 export function farthestFromAxis({ strokes }: FacePath): number {
   return Math.max(...strokes.flat().map(({ x, y }) => Math.hypot(x, y)));
+}
+
+/** Minutes of each step along a stroke on a cylinder, with a feed on its surface in length a minute. Source: derived. */
+export function minutesOfSteps(stroke: readonly CylinderPoint[], diameter: number, feed: number): number[] {
+  positiveRate('feed', feed);
+  return stroke.slice(1).map((point, index) => {
+    const before = stroke[index] ?? point;
+    const arc = radians(point.angleDegrees - before.angleDegrees) * (diameter / 2);
+    return Math.hypot(arc, point.z - before.z) / feed;
+  });
 }
 
 /** Angle that an arc on a diameter takes. Source: derived. */

@@ -14,7 +14,7 @@ import { shown, type Quantity, type Units } from './quantity.ts';
 import { chipLoadChange, chipLoadWithRunOut } from './run-out.ts';
 import { cuttingSpeedOf, feedPerMinuteOf, feedPerRevolutionOfTeeth } from './speeds-and-feeds.ts';
 
-export { engravingPath, farthestFromAxis, type CylinderPath, type EngravingPath, type FacePath } from './engraving-path.ts';
+export { engravingPath, farthestFromAxis, minutesOfSteps, type CylinderPath, type EngravingPath, type FacePath } from './engraving-path.ts';
 
 /** All lengths are in `units`, angles in degrees. */
 export interface EngravingInput extends EngravingPlace {

@@ -83,7 +83,7 @@ export function handOverPlan(input: HandOverInput): HandOverPlan {
     creepStartPlace: gripPlace + away * creepLength,
     creepLength,
     pulledPlace,
-    retractLength: Math.abs(retractPlace - pulledPlace),
+    retractLength: retractLength(pulledPlace, retractPlace),
     seconds: (60 * (creepLength + pull)) / creepFeed + pauseSeconds,
   };
 }
@@ -99,10 +99,25 @@ export function handOver(input: HandOverInput): Record<HandOverQuantityId, Quant
       `phase = C wanted + senses x C given = ${shown(wanted)}${turned} = ${shown(plan.phaseAngleDegrees)} deg (0 to below 360): C of the sub-spindle while the main spindle stands at C 0`),
     creepLength: figure('creepLength', plan.creepLength, () => `gap + overlap = ${shown(approach)} + ${shown(overlap)} = ${shown(plan.creepLength)}`),
     creepStart: figure('creepStart', plan.creepStartPlace, () => `creep length ${shown(plan.creepLength)} before the grip at ${shown(gripPlace)}: ${shown(plan.creepStartPlace)}`),
-    retractLength: figure('retractLength', plan.retractLength, () => `from ${shown(plan.pulledPlace)} to ${shown(retractPlace)}: ${shown(plan.retractLength)}`),
+    ...retractFigures(units, plan.pulledPlace, retractPlace),
     handOverTime: figure('handOverTime', plan.seconds, () =>
       `60 x (creep + pull) / feed + pauses = 60 x (${shown(plan.creepLength)} + ${shown(pull)}) / ${shown(creepFeed)} + ${shown(pauseSeconds)} = ${shown(plan.seconds)} s; rapid moves and chucks not counted`),
   };
+}
+
+/**
+ * The one figure of a retract alone.
+ *
+ * @throws OutOfRange on `gripPlace` or `retractPlace`
+ */
+export function retractFigures(units: Units, gripPlace: number, retractPlace: number): Record<'retractLength', Quantity> {
+  const length = retractLength(gripPlace, retractPlace);
+  return { retractLength: figureMaker(handOverCatalogue, units)('retractLength', length, () => `from ${shown(gripPlace)} to ${shown(retractPlace)}: ${shown(length)}`) };
+}
+
+function retractLength(gripPlace: number, retractPlace: number): number {
+  inRange('gripPlace', gripPlace, { atLeast: -2e5, atMost: 2e5 });
+  return Math.abs(inRange('retractPlace', retractPlace, { atLeast: -1e5, atMost: 1e5 }) - gripPlace);
 }
 
 function checkWays(input: HandOverInput): void {

@@ -67,7 +67,7 @@ function fullFormWidth({ insertWidth }: IndexedSlottingInput, { insertWidth: fla
   const needed = flat ?? slotWidth;
   if (insertWidth === undefined) return needed;
   const reason = flat === undefined ? 'the flanks of the insert reach from side to side of the slot' : 'a flat insert is as wide as the slot';
-  return inRange('insertWidth', insertWidth, { atLeast: needed * (1 - 1e-9), atMost: flat === undefined ? 1e5 : needed * (1 + 1e-9), reason });
+  return inRange('insertWidth', insertWidth, { atLeast: needed * (1 - 1e-9), ...(flat === undefined ? {} : { atMost: needed * (1 + 1e-9) }), reason });
 }
 
 function amountFigures(input: IndexedSlottingInput, plan: IndexedSlottingPlan): Record<'strokes' | 'cuttingTime', Quantity> {

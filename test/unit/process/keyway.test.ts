@@ -68,7 +68,8 @@ describe('every figure', () => {
   });
 
   it('of the contract is there, and each that a word governs', () => {
-    const ids = keyway.evaluate(values(driven), metric).quantities.map(({ id }) => id);
+    const clocked = ' CLOCK-TO=TOOTH GEAR-TEETH=24 TOOTH-ANGLE=0';
+    const ids = keyway.evaluate(values(driven + clocked), metric).quantities.map(({ id }) => id);
     expect(ids).toEqual(expect.arrayContaining([
       'strokesPerMinute', 'strokeTime', 'strokeLength', 'meanSpeed', 'peakSpeed', 'firstContactX', 'bottomX', 'radialDepth', 'strokes', 'feedPerMinute', 'cuttingTime',
       'overallDimension', 'widthUpper', 'widthLower', 'sagitta',

@@ -1,0 +1,279 @@
+/**
+ * What all slots cut by strokes have in common, keyways and indexed ones alike:
+ * the parameters of the strokes, what the machine allows, and how a block cuts
+ * slot after slot with a driven unit or with a tool that stands.
+ *
+ * It knows no section of a slot: radii, passes and angles come in a plan.
+ */
+import { toolUnit } from '../machine/card.ts';
+import { BOX_CYCLE_DEFAULTS, type KeywayPass } from '../trade/keyway.ts';
+import { shown, type Units } from '../trade/quantity.ts';
+import type { StrokePlan } from '../trade/stroke-plan.ts';
+import type { Fields, RawValues, Values } from './fields.ts';
+import { beyondMachine, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
+import { spindleField, workCode, zWord } from './work-side.ts';
+import { angleWord, BlockWriter, cardLength, caution, decimal, feedWord, lengthWord, unitName, xWord } from './words.ts';
+
+const freeTravel = { mm: 2, inch: 0.08 } as const;
+
+export const strokeFields = {
+  METHOD: { kind: 'choice', label: 'Driven unit or static tool', choices: ['DRIVEN', 'STATIC'], default: 'DRIVEN', help: 'DRIVEN: a stroke unit in a driven station strokes. STATIC: the axes stroke with a standing tool.' },
+  RPM: { kind: 'number', label: 'Driven tool speed', dimension: 'rpm', above: 0, most: 20000, optional: true, absent: 'needed for DRIVEN', help: 'Revolutions of the driven-tool drive. Strokes a minute are RPM times RATIO.' },
+  RATIO: { kind: 'number', label: 'Strokes per revolution', dimension: 'number', above: 0, most: 100, default: 1, help: 'Strokes for one revolution of the drive. The machine card of the unit may say another default.' },
+  FEED: { kind: 'number', label: 'Radial feed', dimension: 'feedPerStroke', above: 0, most: 2, help: 'Radial advance for one stroke.' },
+  'SPARK-OUT': { kind: 'number', label: 'Spark-out strokes', dimension: 'count', least: 0, most: 1000, whole: true, default: 2, help: 'Strokes at full depth without feed.' },
+  'LEAD-IN': { kind: 'number', label: 'Lead-in', dimension: 'length', least: 0, most: 100, default: freeTravel, help: 'Free travel before the cut.' },
+  'LEAD-OUT': { kind: 'number', label: 'Lead-out', dimension: 'length', least: 0, most: 100, default: freeTravel, help: 'Free travel behind the cut.' },
+  STROKE: { kind: 'number', label: 'Stroke set on the unit', dimension: 'length', above: 0, most: 2000, optional: true, absent: 'computed', help: 'Stroke as set on the unit: at least length, lead-in and lead-out together.' },
+} as const satisfies Fields;
+
+export const placeFields = {
+  RELIEF: { kind: 'number', label: 'Relief groove width', dimension: 'length', least: 0, most: 1000, default: 0, help: 'Width of the groove into which a blind slot runs; 0 for a through slot.' },
+  'FACE-Z': { kind: 'number', label: 'Z of the front face', dimension: 'length', least: -10000, most: 10000, default: 0, help: 'Z of the face where the stroke enters. The slot reaches from here into the work.' },
+  SPEED: { kind: 'number', label: 'Cutting speed', dimension: 'surfaceSpeed', above: 0, most: 200, optional: true, absent: 'needed for STATIC', help: 'STATIC: speed of the cutting stroke.' },
+  ...spindleField,
+} as const satisfies Fields;
+
+export type StrokeValues = Values<typeof strokeFields & typeof placeFields> & { LENGTH: number; INSERT: number | undefined };
+
+/** Which parameter stands for an input field of the strokes in the trade library. */
+export const strokeParameterOf = {
+  length: 'LENGTH', insertWidth: 'INSERT', method: 'METHOD', toolRpm: 'RPM', strokeRatio: 'RATIO', feedPerStroke: 'FEED', sparkOutStrokes: 'SPARK-OUT',
+  leadIn: 'LEAD-IN', leadOut: 'LEAD-OUT', stroke: 'STROKE', relief: 'RELIEF', cuttingSpeed: 'SPEED', startAngleDegrees: 'ANGLE',
+} as const;
+
+/** What a block of slots is written from. */
+export interface SlotPlan extends StrokePlan {
+  readonly anglesDegrees: readonly number[];
+  readonly passes: readonly KeywayPass[];
+  readonly floorRadius: number;
+  readonly totalStrokes: number;
+}
+
+/** What the card says of the stroke unit comes before the plain defaults. */
+export function strokeUnitDefaults({ card, units }: Setting): RawValues {
+  const unit = toolUnit(card, 'stroke');
+  if (!unit) return {};
+  const lengths = { 'LEAD-IN': unit.leadIn, 'LEAD-OUT': unit.leadOut };
+  const stated = Object.entries(lengths).filter((each): each is [string, number] => each[1] !== undefined);
+  return { ...Object.fromEntries(stated.map(([name, length]) => [name, String(cardLength(length, card, units))])), RATIO: String(unit.ratio) };
+}
+
+export function strokeMethodRules(values: Partial<StrokeValues>, { units }: Setting): Problem[] {
+  const needed = values.METHOD === 'DRIVEN' ? 'RPM' : 'SPEED';
+  if (values[needed] !== undefined) return [];
+  const what = needed === 'RPM' ? 'speed of the driven tool, more than 0, at most 20000 rev/min' : `speed of the cutting stroke, more than 0, in ${units === 'mm' ? 'm/min' : 'ft/min'}`;
+  return [{ parameter: needed, rule: 'missing-parameter', severity: 'error', message: `${needed} is missing: METHOD=${values.METHOD} needs the ${what}.` }];
+}
+
+/** The strokes as the trade library takes them. */
+export function strokeInputOf(values: StrokeValues, { units, card }: Setting) {
+  const optional = { toolRpm: values.RPM, stroke: values.STROKE, cuttingSpeed: values.SPEED, insertWidth: values.INSERT };
+  return {
+    units,
+    length: values.LENGTH,
+    method: values.METHOD === 'DRIVEN' ? 'driven' : 'static',
+    strokeRatio: values.RATIO,
+    feedPerStroke: values.FEED,
+    sparkOutStrokes: values['SPARK-OUT'],
+    leadIn: values['LEAD-IN'],
+    leadOut: values['LEAD-OUT'],
+    relief: values.RELIEF,
+    diameterProgramming: card.diameterProgramming,
+    xFeedOnDiameter: card.xFeedOnDiameter,
+    ...(Object.fromEntries(Object.entries(optional).filter(([, value]) => value !== undefined)) as { [K in keyof typeof optional]?: number }),
+  } as const;
+}
+
+/** Room beyond the lead-out that a relief groove should have: insert and chips. From memory. */
+const reliefRoom = { mm: 1, inch: 0.04 } as const;
+
+/** The insert that the slot needs, and what to do where the unit does not take it. */
+export interface NeededInsert {
+  width: number;
+  advice?: string;
+}
+
+/** What is beyond the unit or the machine, or likely to break the insert. */
+export function strokeChecks(values: StrokeValues, insert: NeededInsert, quantity: QuantityLookup, setting: Setting): Problem[] {
+  const ofUnit = values.METHOD === 'STATIC' ? [] : [...lengthChecks(values, quantity, setting), ...rateChecks(values, quantity, setting), ...insertChecks(insert, setting)];
+  return [...ofUnit, ...reliefChecks(values, setting)];
+}
+
+function reliefChecks(values: StrokeValues, { units }: Setting): Problem[] {
+  const least = values['LEAD-OUT'] + reliefRoom[units];
+  if (values.RELIEF === 0 || values.RELIEF >= least - 1e-9) return [];
+  return [{
+    parameter: 'RELIEF', rule: 'narrow-relief', severity: 'warning',
+    message: `RELIEF: ${shown(values.RELIEF)} leaves little room behind the stroke for insert and chips: better at least ${shown(least, 4)} ${unitOfLength(units)}, lead-out and ${reliefRoom[units]} (from memory).`,
+  }];
+}
+
+function lengthChecks(values: StrokeValues, quantity: QuantityLookup, { card, units }: Setting): Problem[] {
+  const unit = toolUnit(card, 'stroke');
+  if (unit?.totalStroke === undefined) return [];
+  const most = cardLength(unit.totalStroke, card, units);
+  if ((quantity('strokeLength') ?? 0) <= most + 1e-9) return [];
+  if (values.STROKE !== undefined) return [beyondMachine('STROKE', shown(values.STROKE), `at most ${shown(most, 4)} ${unitOfLength(units)} (${unit.name})`)];
+  const longest = most - values['LEAD-IN'] - values['LEAD-OUT'];
+  return [beyondMachine('LENGTH', shown(values.LENGTH), `more than 0, at most ${shown(longest, 4)} ${unitOfLength(units)}: the stroke of ${shown(most, 4)} less lead-in and lead-out (${unit.name})`)];
+}
+
+function rateChecks(values: StrokeValues, quantity: QuantityLookup, { card }: Setting): Problem[] {
+  const unit = toolUnit(card, 'stroke');
+  const rate = quantity('strokesPerMinute') ?? 0;
+  const byRate = unit?.maxStrokesPerMinute === undefined ? Infinity : unit.maxStrokesPerMinute / values.RATIO;
+  const most = Math.min(byRate, card.limits.drivenToolRpm ?? Infinity);
+  if (values.RPM === undefined || values.RPM <= most + 1e-9) return [];
+  return [beyondMachine('RPM', shown(values.RPM), `more than 0, at most ${shown(most, 1)} rev/min (now ${shown(rate, 1)} strokes a minute${unit ? `, ${unit.name}` : ''})`)];
+}
+
+function insertChecks({ width, advice }: NeededInsert, { card, units }: Setting): Problem[] {
+  const unit = toolUnit(card, 'stroke');
+  if (unit?.maxInsertWidth === undefined) return [];
+  const most = cardLength(unit.maxInsertWidth, card, units);
+  if (width <= most + 1e-9) return [];
+  return [beyondMachine('INSERT', shown(width), `more than 0, at most ${shown(most, 4)} ${unitOfLength(units)} (${unit.name})${advice === undefined ? '' : `; ${advice}`}`)];
+}
+
+export function unitOfLength(units: Units): string {
+  return units === 'mm' ? 'mm' : 'inch';
+}
+
+/** Radial gap at which the feed starts, so that a rapid never ends on the work. Common practice, no source. */
+const entryGap = { mm: 0.5, inch: 0.02 } as const;
+
+/** A static cut with more passes than this is a slip of the keys, or a block that nobody can check. */
+const mostExpandedPasses = 2000;
+
+/** The whole block of one or several equal slots. `about` says what the operator must know of the slot itself. */
+export function composeSlots(values: StrokeValues, plan: SlotPlan, about: readonly string[], setting: Setting): Composition {
+  const block = new SlotBlock(values, plan, setting);
+  block.write(about);
+  return { lines: block.writer.lines, problems: [...block.writer.problems, ...passLimit(values, plan)] };
+}
+
+/** One block in the making: all its parts need the same four things. */
+class SlotBlock {
+  readonly writer: BlockWriter;
+  private readonly retract: number;
+
+  constructor(private readonly values: StrokeValues, private readonly plan: SlotPlan, private readonly setting: Setting) {
+    this.writer = new BlockWriter(setting);
+    this.retract = Math.max(0, Math.min(...plan.passes.map((pass) => pass.startRadius)) - entryGap[setting.units]);
+  }
+
+  write(about: readonly string[]): void {
+    const { writer, values, plan, setting } = this;
+    this.comments(about);
+    writer.takeModes();
+    writer.block('G00', xWord(this.retract, setting));
+    writer.block('G00', lengthWord('Y', 0, setting), this.zWord(plan.strokeStartZOffset));
+    writer.code(workCode(values.SPINDLE, 'axisOn'));
+    if (values.METHOD === 'DRIVEN') this.driven();
+    else this.static();
+    writer.code(workCode(values.SPINDLE, 'unclamp'));
+    writer.code(workCode(values.SPINDLE, 'axisOff'));
+    writer.restoreModes();
+  }
+
+  private comments(about: readonly string[]): void {
+    const { writer, values } = this;
+    caution.forEach((line) => writer.comment(line));
+    if (values.SPINDLE === 'SUB') writer.comment('Work in the sub-spindle: the tool must point to it');
+    if (values.METHOD === 'DRIVEN') this.drivenComments();
+    else writer.comment('Static tool: Z and X are of the insert edge');
+    about.forEach((line) => writer.comment(line));
+    if (values.RELIEF > 0) this.reliefComment();
+  }
+
+  private drivenComments(): void {
+    const { writer, values, plan, setting } = this;
+    const length = (value: number) => decimal(value, setting.card.decimals);
+    const unit = unitName(setting.card, 'stroke');
+    if (unit !== '') writer.comment(`Unit: ${unit}`);
+    writer.comment(`Set stroke ${length(plan.strokeLength)}: lead-in ${length(values['LEAD-IN'])}, lead-out ${length(values['LEAD-OUT'])}`);
+    writer.comment('Z is of the insert at the outer end of its stroke, X of its edge');
+    writer.comment(`${shown(plan.strokesPerMinute, 1)} strokes/min, ${shown(plan.secondsPerStroke, 4)} s a stroke`);
+  }
+
+  private reliefComment(): void {
+    const { writer, values, plan, setting } = this;
+    const [near, far] = [this.zWord(-values.LENGTH), this.zWord(-values.LENGTH - values.RELIEF)];
+    writer.comment(`Blind: relief groove from ${near} to ${far}, deeper than ${xWord(plan.floorRadius, setting)}, must be there`);
+  }
+
+  /** The unit strokes on its own; the block feeds X through the passes. */
+  private driven(): void {
+    const { writer, values, plan, setting } = this;
+    const feed = feedWord(plan.feedPerMinute, setting);
+    writer.code('drivenStart', { rpm: (values.RPM ?? NaN).toFixed(0) });
+    writer.optionalCode('coolantOn');
+    this.eachPass((pass) => {
+      const start = Math.max(0, pass.startRadius - entryGap[setting.units]);
+      if (start !== this.retract) writer.block('G00', xWord(start, setting));
+      writer.block('G01', xWord(plan.floorRadius, setting), feed);
+      if (values['SPARK-OUT'] > 0) writer.code('dwell', { seconds: decimal(plan.dwellSecondsForSparkOut, 3) });
+    });
+    writer.optionalCode('coolantOff');
+    writer.code('drivenStop');
+    this.returnToCentre();
+  }
+
+  private static(): void {
+    const { writer, plan, values } = this;
+    if (!plan.box || plan.totalStrokes > mostExpandedPasses) return;
+    writer.optionalCode('coolantOn');
+    this.eachPass((pass) => strokeRadii(pass, plan, values).forEach((radius) => this.strokeOnce(radius)));
+    writer.optionalCode('coolantOff');
+    this.returnToCentre();
+  }
+
+  private eachPass(cut: (pass: KeywayPass) => void): void {
+    const { writer, plan, setting } = this;
+    for (const angle of plan.anglesDegrees) {
+      this.index(angle);
+      for (const pass of plan.passes) {
+        if (plan.passes.length > 1) writer.block('G00', lengthWord('Y', pass.offsetY, setting));
+        cut(pass);
+        writer.block('G00', xWord(this.retract, setting));
+      }
+    }
+  }
+
+  private index(angle: number): void {
+    const { writer, values, setting } = this;
+    writer.code(workCode(values.SPINDLE, 'unclamp'));
+    writer.block('G00', angleWord('C', angle, setting));
+    writer.code(workCode(values.SPINDLE, 'clamp'));
+  }
+
+  private returnToCentre(): void {
+    if (this.plan.passes.length > 1) this.writer.block('G00', lengthWord('Y', 0, this.setting));
+  }
+
+  /** In with X before the face, cut along Z, lift off, back along Z: the corners of a box. */
+  private strokeOnce(radius: number): void {
+    const { writer, plan, setting } = this;
+    const lift = plan.box?.liftOff ?? BOX_CYCLE_DEFAULTS[setting.units].liftOff;
+    writer.block('G00', xWord(radius, setting));
+    writer.block('G01', this.zWord(plan.strokeEndZOffset), feedWord(plan.box?.cutFeed ?? NaN, setting));
+    writer.block('G00', xWord(Math.max(0, radius - lift), setting));
+    writer.block('G00', this.zWord(plan.strokeStartZOffset));
+  }
+
+  private zWord(offset: number): string {
+    return zWord(this.values['FACE-Z'], offset, this.values.SPINDLE, this.setting);
+  }
+}
+
+/** The radius of every stroke of a pass: feed by feed from the first contact to the floor, then the spark-out strokes. */
+function strokeRadii(pass: KeywayPass, plan: SlotPlan, values: StrokeValues): number[] {
+  const feeding = Array.from({ length: pass.feedStrokes }, (_, index) => Math.min(plan.floorRadius, pass.contactRadius + (index + 1) * values.FEED));
+  return [...feeding, ...Array.from({ length: values['SPARK-OUT'] }, () => plan.floorRadius)];
+}
+
+function passLimit(values: StrokeValues, plan: SlotPlan): Problem[] {
+  if (values.METHOD === 'DRIVEN' || plan.totalStrokes <= mostExpandedPasses) return [];
+  return [{ parameter: 'FEED', rule: 'too-many-strokes', severity: 'error', message: `FEED: ${shown(values.FEED)} makes ${plan.totalStrokes} strokes; a static cut is written out stroke by stroke, at most ${mostExpandedPasses}.` }];
+}
