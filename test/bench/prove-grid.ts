@@ -13,12 +13,18 @@ let worstHelix = 0;
 let withoutSpan = 0;
 let slowest = 0;
 
+/** Failures are also shown as they come, on the other stream: the whole grid takes a while. */
 function attempt(name: string, work: () => string[]): void {
   try {
-    failures.push(...work().map((each) => `${name}: ${each}`));
+    work().forEach((each) => fail(`${name}: ${each}`));
   } catch (error) {
-    failures.push(`${name}: ${error instanceof Error ? error.message : String(error)}`);
+    fail(`${name}: ${error instanceof Error ? error.message : String(error)}`);
   }
+}
+
+function fail(message: string): void {
+  failures.push(message);
+  console.error(message);
 }
 
 const started = performance.now();

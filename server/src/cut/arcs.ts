@@ -9,16 +9,14 @@ export class RemovedArcs {
   readonly #starts: number[] = [];
   readonly #ends: number[] = [];
 
-  /** Removes the arc from `start` to `end` (end at least start, at most a full turn more). True when that took away material. */
-  remove(start: number, end: number): boolean {
+  /** Removes the arc from `start` to `end` (end at least start). Returns the angle that was still there and is gone now. */
+  remove(start: number, end: number): number {
     if (end - start >= 2 * Math.PI) return this.#insert(-Math.PI, Math.PI);
     const shift = -2 * Math.PI * Math.floor((start + Math.PI) / (2 * Math.PI));
     const from = start + shift;
     const to = end + shift;
     if (to <= Math.PI) return this.#insert(from, to);
-    const upper = this.#insert(from, Math.PI);
-    const lower = this.#insert(-Math.PI, to - 2 * Math.PI);
-    return upper || lower;
+    return this.#insert(from, Math.PI) + this.#insert(-Math.PI, to - 2 * Math.PI);
   }
 
   /** The removed arcs in rising order; the last one may end beyond pi. */
@@ -31,16 +29,19 @@ export class RemovedArcs {
     return this.#starts.length === 0;
   }
 
-  #insert(start: number, end: number): boolean {
+  #insert(start: number, end: number): number {
     const first = this.#firstEndingAtOrAfter(start);
-    if (this.#covers(first, start, end)) return false;
+    if (this.#covers(first, start, end)) return 0;
     let last = first;
-    while (last < this.#starts.length && this.#starts[last]! <= end) last += 1;
+    let alreadyGone = 0;
+    for (; last < this.#starts.length && this.#starts[last]! <= end; last += 1) {
+      alreadyGone += this.#ends[last]! - this.#starts[last]!;
+    }
     const from = last > first ? Math.min(start, this.#starts[first]!) : start;
     const to = last > first ? Math.max(end, this.#ends[last - 1]!) : end;
     this.#starts.splice(first, last - first, from);
     this.#ends.splice(first, last - first, to);
-    return true;
+    return to - from - alreadyGone;
   }
 
   #covers(index: number, start: number, end: number): boolean {

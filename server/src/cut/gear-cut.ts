@@ -1,3 +1,4 @@
+import { radians } from '../trade/angles.ts';
 import { middleOf } from './arcs.ts';
 import type { AngularWindow, SectionPlan } from './gear-section.ts';
 import { GearSection } from './gear-section.ts';
@@ -50,24 +51,27 @@ export interface GearDetail {
   /** The flank along the teeth, on the reference circle and the root. */
   along: GearSection[];
   formRadius: number;
+  /** Height of the ridges that the feed leaves in the root, from the sagitta of the hob's circle, in mm. */
+  rootMarkDepth: number;
 }
 
 /** A fraction of the work, 0 to 1. */
 export type Progress = number;
 
-const COARSE_FLANK_POINTS = 4;
-const FINE_FLANK_POINTS = 8;
+const COARSE = { flankPoints: 3, tipPoints: 2 };
+const FINE = { flankPoints: 8, tipPoints: 5 };
 const PHASES = 6;
+const CIRCLES_OF_A_PHASE = 40;
 const SECTIONS_ALONG = 33;
 /** The end faces are looked at this share of the face width inside the material, so that they belong to the tooth. */
 const END_SHARE = 1e-3;
 
 /** Index of the reference circle in the overview sections. */
-export const OVERVIEW_REFERENCE = 2;
+export const OVERVIEW_REFERENCE = 1;
 
 export function* cutGear(job: HobbingJob): Generator<Progress, GearCut> {
   const circles = gearCircles(job.gear);
-  const rough = hobEdges(job.tool, COARSE_FLANK_POINTS);
+  const rough = hobEdges(job.tool, COARSE);
   const overview: GearSection[] = [];
   const effects: SpanEffect[] = [];
   for (const z of endAndMiddlePlaces(job)) {
@@ -86,7 +90,7 @@ function looksLikeTheGear(section: GearSection, teeth: number): boolean {
 }
 
 function* cutDetail(job: HobbingJob, circles: GearCircles, middle: GearSection): Generator<Progress, GearDetail> {
-  const edges = hobEdges(job.tool, FINE_FLANK_POINTS);
+  const edges = hobEdges(job.tool, FINE);
   const gap = gapNearest(middle, OVERVIEW_REFERENCE, 0)!;
   const gapAngle = middleOf(gap);
   const form = formRadius(job.gear, circles, formHeight(job.tool));
@@ -99,7 +103,7 @@ function* cutDetail(job: HobbingJob, circles: GearCircles, middle: GearSection):
   for (const plan of alongPlans(job, circles, gapAngle)) {
     along.push(yield* cutOne(plan, edges, job, 0.6 + (0.4 * along.length) / SECTIONS_ALONG));
   }
-  return { spanTeeth, gapAngle, phases, along, formRadius: form };
+  return { spanTeeth, gapAngle, phases, along, formRadius: form, rootMarkDepth: rootMarkDepth(job) };
 }
 
 function* cutOne(plan: SectionPlan, edges: HobEdges, job: HobbingJob, done: number): Generator<Progress, GearSection> {
@@ -120,12 +124,11 @@ function endAndMiddlePlaces(job: HobbingJob): number[] {
   return [job.zLow + inside, (job.zLow + job.zHigh) / 2, job.zHigh - inside];
 }
 
-/** Near the root, half way to the reference circle, on it, half way to the tip, on the tip. */
+/** Near the root, on the reference circle, on the tip circle. */
 function overviewRadii(job: HobbingJob, circles: GearCircles): number[] {
   const root = circles.reference + job.gear.profileShift * job.gear.normalModule - job.tool.addendum;
   const low = Math.max(root, circles.reference / 4);
-  const half = (circles.reference + circles.tip) / 2;
-  return [low + 0.05 * (circles.reference - low), (low + circles.reference) / 2, circles.reference, half, circles.tip];
+  return [low + 0.05 * (circles.reference - low), circles.reference, circles.tip];
 }
 
 /** The feed of the slowest span that turns the work, per work revolution; it only decides how the phases are spread. */
@@ -136,13 +139,18 @@ function feedPerWorkTurn(job: HobbingJob): number {
   return feeds.length ? Math.min(...feeds) : 0;
 }
 
+function rootMarkDepth(job: HobbingJob): number {
+  const alongTooth = feedPerWorkTurn(job) / Math.cos(radians(job.gear.helixAngleDegrees));
+  return alongTooth ** 2 / (4 * job.tool.tipDiameter);
+}
+
 function phasePlans(job: HobbingJob, circles: GearCircles, gapAngle: number, spanTeeth: number, form: number): SectionPlan[] {
   const feed = Math.min(feedPerWorkTurn(job), (job.zHigh - job.zLow) / 2);
   const middle = (job.zLow + job.zHigh) / 2;
-  const windows = [0, spanTeeth, spanTeeth + 1].map((teeth) => gapWindow(gapAngle + teeth * circles.pitchRadians, circles));
+  const windows = [0, spanTeeth].map((teeth) => gapWindow(gapAngle + teeth * circles.pitchRadians, circles));
   return Array.from({ length: PHASES }, (_, index) => ({
     z: middle + (feed * index) / PHASES,
-    radii: evenly(form, circles.tip, 56),
+    radii: evenly(form, circles.tip, CIRCLES_OF_A_PHASE),
     windows,
   }));
 }
@@ -152,12 +160,17 @@ function alongPlans(job: HobbingJob, circles: GearCircles, gapAngle: number): Se
   return evenly(job.zLow + inside, job.zHigh - inside, SECTIONS_ALONG).map((z) => ({
     z,
     radii: [circles.reference],
-    windows: [gapWindow(gapAngle, circles, 1.6)],
+    windows: [gapWindow(gapAngle, circles, 0.5)],
   }));
 }
 
-function gapWindow(middle: number, circles: GearCircles, pitches = 1.1): AngularWindow {
-  return { middle, half: pitches * circles.pitchRadians };
+/**
+ * Wide enough for every tooth that takes part in one gap, whose tips stand off
+ * its middle by less than half a pitch; `wander` pitches more where the gap may
+ * lie beside the middle.
+ */
+function gapWindow(middle: number, circles: GearCircles, wander = 0): AngularWindow {
+  return { middle, half: (0.5 + wander) * circles.pitchRadians };
 }
 
 function evenly(from: number, to: number, count: number): number[] {
@@ -167,7 +180,7 @@ function evenly(from: number, to: number, count: number): number[] {
 function mergeEffects(into: SpanEffect[], from: readonly SpanEffect[]): void {
   from.forEach((effect, index) => {
     const known = into[index];
-    if (known) known.removed ||= effect.removed;
+    if (known) known.removed = Math.max(known.removed, effect.removed);
     else into.push({ ...effect });
   });
 }

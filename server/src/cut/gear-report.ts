@@ -158,28 +158,15 @@ function gapAngleIn(section: GearSection, detail: GearDetail, teethFurther = 0, 
 
 /** The caliper rests on the ridges, so the largest value over one feed counts. */
 function measureSpan(cut: GearCut, detail: GearDetail, lead: number): number | undefined {
-  const spans = detail.phases.map((section) => spansIn(section, cut, detail));
-  const over = largest(spans.map((pair) => pair[0]));
-  const overOneMore = largest(spans.map((pair) => pair[1]));
-  if (over === undefined) return undefined;
-  const basePitch = overOneMore === undefined ? cut.circles.base * cut.circles.pitchRadians : overOneMore - over;
-  const measuredBase = basePitch / cut.circles.pitchRadians;
-  return over * Math.cos(Math.atan((2 * Math.PI * measuredBase) / lead));
+  const spans = detail.phases.map((section) => spanIn(section, cut, detail)).filter((span) => span !== undefined);
+  if (spans.length === 0) return undefined;
+  return Math.max(...spans) * Math.cos(Math.atan((2 * Math.PI * cut.circles.base) / lead));
 }
 
-function largest(values: Array<number | undefined>): number | undefined {
-  const known = values.filter((value) => value !== undefined);
-  return known.length ? Math.max(...known) : undefined;
-}
-
-function spansIn(section: GearSection, cut: GearCut, detail: GearDetail): [number | undefined, number | undefined] {
-  const gap = (teeth: number): GapFlanks =>
-    flanksOfGap(section, gapAngleIn(section, detail, teeth, cut.circles.pitchRadians), cut.circles.pitchRadians);
-  const first = gap(0).upper;
-  return [
-    transverseSpan(first, gap(detail.spanTeeth).lower),
-    transverseSpan(first, gap(detail.spanTeeth + 1).lower),
-  ];
+function spanIn(section: GearSection, cut: GearCut, detail: GearDetail): number | undefined {
+  const { pitchRadians } = cut.circles;
+  const gap = (teeth: number): GapFlanks => flanksOfGap(section, gapAngleIn(section, detail, teeth, pitchRadians), pitchRadians);
+  return transverseSpan(gap(0).upper, gap(detail.spanTeeth).lower);
 }
 
 function measureProfile(cut: GearCut, detail: GearDetail, turnPerLength: number) {
@@ -229,19 +216,28 @@ function measureDepth(cut: GearCut, detail: GearDetail) {
   const depths = detail.along.map((section) => section.deepestRadius);
   const root = Math.min(...depths);
   const limit = root + allowedRise(cut, detail, root);
-  const shallow = detail.along.filter((section) => section.deepestRadius > limit);
+  const shallow = shallowEnds(depths, limit);
   return {
     rootDiameter: 2 * root,
     tipDiameter: 2 * outermostMaterial(cut),
-    shallowPlaces: shallow.map((section) => section.z),
-    shallowBy: shallow.length ? Math.max(...shallow.map((section) => section.deepestRadius)) - root : 0,
+    shallowPlaces: shallow.map((index) => detail.along[index]!.z),
+    shallowBy: shallow.length ? Math.max(...shallow.map((index) => depths[index]!)) - root : 0,
   };
 }
 
-/** What the feed marks lift the root, seen over one feed in the middle, with a margin; and a thousandth of the depth. */
+/** Missing travel shows at the ends and from there on without a gap; what rises and falls in between are marks. */
+function shallowEnds(depths: readonly number[], limit: number): number[] {
+  const firstDeep = depths.findIndex((depth) => depth <= limit);
+  const lastDeep = depths.findLastIndex((depth) => depth <= limit);
+  return depths.map((_, index) => index).filter((index) => index < firstDeep || index > lastDeep);
+}
+
+/** Never called missing depth, in mm: it is what the numbers of a cut may be off. */
+const LEAST_ALLOWED_RISE = 0.002;
+
+/** What the feed marks lift the root, with a margin, and a thousandth of the depth. */
 function allowedRise(cut: GearCut, detail: GearDetail, root: number): number {
-  const overOneFeed = spreadOf(detail.phases.map((section) => section.deepestRadius));
-  return 2 * overOneFeed + 1e-3 * Math.max(cut.circles.tip - root, 0);
+  return LEAST_ALLOWED_RISE + 1.3 * detail.rootMarkDepth + 1e-3 * Math.max(cut.circles.tip - root, 0);
 }
 
 function outermostMaterial(cut: GearCut): number {

@@ -25,7 +25,8 @@ import { isDwell, seenFromPlusX } from './motion.ts';
 export interface SpanEffect {
   line: number;
   rapid: boolean;
-  removed: boolean;
+  /** The longest arc that a single tooth took away, in mm; 0 when the span removed nothing. */
+  removed: number;
 }
 
 /** Beyond so many hob revolutions a standing hob only repeats itself or the program is not a hobbing program. */
@@ -52,7 +53,7 @@ export function* cutSection(
 
 /** One span against one section. A class because the inner loop wants its numbers at hand and no allocation. */
 class SpanPassage {
-  removed = false;
+  removed = 0;
   readonly #section: GearSection;
   readonly #edges: HobEdges;
   readonly #span: HobbingSpan;
@@ -159,7 +160,7 @@ class SpanPassage {
     for (let index = 0; index < outline.radius.length; index += 1) {
       if (!this.#tracePoint(atFacing, turnOfMiddle, axial, index)) return;
     }
-    if (trace.removeFrom(this.#section)) this.removed = true;
+    this.removed = Math.max(this.removed, trace.removeFrom(this.#section));
   }
 
   /** A quick look at the tip alone, with the hob standing still meanwhile: can the tooth reach the outermost circle? */
@@ -246,6 +247,12 @@ class Trace {
   readonly #distance: Float64Array;
   readonly #middle: number;
   readonly #crossings: number[] = [];
+  #isValley = false;
+  /** Distance of the nearest corner from the work axis. */
+  #lowest = 0;
+  /** First point below the circle from the left, last one from the right. */
+  #left = 1;
+  #right = 0;
 
   constructor(points: number, middle: number) {
     this.turn = new Float64Array(points);
@@ -271,26 +278,38 @@ class Trace {
     return Math.atan2(this.#y[this.#middle]!, this.#x[this.#middle]!) - this.work;
   }
 
-  removeFrom(section: GearSection): boolean {
-    let removed = false;
+  /** Returns the longest arc taken from any circle, in mm. */
+  removeFrom(section: GearSection): number {
+    let removed = 0;
     const deepest = this.#deepest();
     section.deepestRadius = Math.min(section.deepestRadius, deepest);
     for (let circle = section.radii.length - 1; circle >= 0 && section.radii[circle]! > deepest; circle -= 1) {
-      if (this.#removeFromCircle(section, circle)) removed = true;
+      removed = Math.max(removed, this.#removeFromCircle(section, circle) * section.radii[circle]!);
     }
     return removed;
   }
 
   /** Between two consecutive crossings the outline runs below the circle, so the arc between them lies inside the tooth. */
-  #removeFromCircle(section: GearSection, circle: number): boolean {
-    this.#findCrossings(section.radii[circle]!);
-    let removed = false;
+  #removeFromCircle(section: GearSection, circle: number): number {
+    if (this.#isValley) this.#findTwoCrossings(section.radii[circle]!);
+    else this.#findCrossings(section.radii[circle]!);
+    let removed = 0;
     for (let index = 0; index + 1 < this.#crossings.length; index += 2) {
       const a = this.#crossings[index]!;
       const b = a + nearZero(this.#crossings[index + 1]! - a);
-      if (section.circles[circle]!.remove(Math.min(a, b) - this.work, Math.max(a, b) - this.work)) removed = true;
+      removed += section.circles[circle]!.remove(Math.min(a, b) - this.work, Math.max(a, b) - this.work);
     }
     return removed;
+  }
+
+  /** In a plain valley the crossings move inward with the circle, so the search goes on where it stood. */
+  #findTwoCrossings(radius: number): void {
+    this.#crossings.length = 0;
+    if (this.#lowest >= radius) return;
+    if (this.#distance[0]! <= radius || this.#distance.at(-1)! <= radius) return this.#findCrossings(radius);
+    while (this.#distance[this.#left]! > radius) this.#left += 1;
+    while (this.#distance[this.#right]! > radius) this.#right -= 1;
+    this.#crossings.push(this.#crossingAngle(this.#left, radius), this.#crossingAngle(this.#right + 1, radius));
   }
 
   #findCrossings(radius: number): void {
@@ -315,13 +334,25 @@ class Trace {
     return Math.atan2(y + share * dy, x + share * dx);
   }
 
+  /** Whether the trace comes nearer to the axis up to one point and goes away from it behind: then every circle meets it twice. */
+  #looksLikeValley(nearest: number): boolean {
+    for (let index = 1; index < this.#distance.length; index += 1) {
+      if (this.#distance[index]! < this.#distance[index - 1]! !== index <= nearest) return false;
+    }
+    return true;
+  }
+
   /** The nearest point need not be a corner: a straight piece may pass closer to the axis than its ends. */
   #deepest(): number {
-    let nearest = 1;
+    let nearest = 0;
     for (let index = 1; index < this.#distance.length - 1; index += 1) {
       if (this.#distance[index]! < this.#distance[nearest]!) nearest = index;
     }
-    return Math.sqrt(Math.min(this.#squareOfPiece(nearest), this.#squareOfPiece(nearest + 1)));
+    this.#isValley = this.#looksLikeValley(nearest);
+    this.#lowest = this.#distance[nearest]!;
+    this.#left = 1;
+    this.#right = this.#distance.length - 2;
+    return Math.sqrt(Math.min(this.#squareOfPiece(Math.max(nearest, 1)), this.#squareOfPiece(nearest + 1)));
   }
 
   #squareOfPiece(index: number): number {

@@ -64,8 +64,14 @@ export function largestTipRadius(tool: Omit<HobTool, 'tipRadius'>): number {
   return halfTip / (1 / Math.cos(alpha) - Math.tan(alpha));
 }
 
-/** Computes the edges. `flankPoints` per flank decides how finely the outline is followed. */
-export function hobEdges(tool: HobTool, flankPoints = 20): HobEdges {
+/** Points on each flank and on each tip radius: how finely the outline is followed. */
+export interface OutlineFineness {
+  flankPoints: number;
+  tipPoints: number;
+}
+
+/** Computes the edges. Throws `OutOfRange` for a tool that is no hob. */
+export function hobEdges(tool: HobTool, fineness: OutlineFineness): HobEdges {
   const referenceRadius = tool.tipDiameter / 2 - tool.addendum;
   const leadAngleRadians = Math.asin(leadSine(tool, referenceRadius));
   const axialPitch = (Math.PI * tool.normalModule) / Math.cos(leadAngleRadians);
@@ -75,7 +81,7 @@ export function hobEdges(tool: HobTool, flankPoints = 20): HobEdges {
     tipRadialReach: tool.tipDiameter / 2,
     rootRadius: referenceRadius - tool.dedendum,
     advancePerRadian: (tool.hand * tool.starts * axialPitch) / (2 * Math.PI),
-    outline: toothOutline(thread, flankPoints),
+    outline: toothOutline(thread, fineness),
   };
 }
 
@@ -98,8 +104,8 @@ function leadSine(tool: HobTool, referenceRadius: number): number {
   return sine;
 }
 
-function toothOutline(thread: Thread, flankPoints: number): ToothOutline {
-  const half = [...flankHeights(thread.tool, flankPoints), ...tipAngles()].map((step) => halfPoint(thread, step));
+function toothOutline(thread: Thread, { flankPoints, tipPoints }: OutlineFineness): ToothOutline {
+  const half = [...flankHeights(thread.tool, flankPoints), ...tipAngles(tipPoints)].map((step) => halfPoint(thread, step));
   const tip = { radius: thread.referenceRadius + thread.tool.addendum, axial: 0 };
   const points = [...half.map((point) => ({ ...point, axial: -point.axial })), tip, ...half.slice().reverse()];
   return {
@@ -119,8 +125,8 @@ function flankHeights(tool: HobTool, count: number): OutlineStep[] {
   }));
 }
 
-function tipAngles(): OutlineStep[] {
-  return [0.2, 0.4, 0.6, 0.8, 1].map((tipAngleFraction) => ({ tipAngleFraction }));
+function tipAngles(count: number): OutlineStep[] {
+  return Array.from({ length: count }, (_, index) => ({ tipAngleFraction: (index + 1) / count }));
 }
 
 function halfPoint(thread: Thread, step: OutlineStep): { radius: number; axial: number } {

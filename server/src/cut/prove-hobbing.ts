@@ -27,6 +27,8 @@ const SPAN_ALLOWANCE = 0.004;
 const ROOT_ALLOWANCE = 0.01;
 const HELIX_ALLOWANCE_DEGREES = 0.02;
 const FEED_ALLOWANCE_SHARE = 0.02;
+/** Arcs shorter than this, in mm, are what the last revolution of a feed leaves for the retract: no cut to speak of. */
+const LEAST_CUT = 0.005;
 
 export interface HobbingProof extends StretchProof {
   /** Direction of a gap of the teeth in the middle section, about the work axis, in degrees; for clocking. */
@@ -74,7 +76,7 @@ interface CuttingSpan {
 }
 
 function cuttingSpans({ cut, motion }: Judgement): CuttingSpan[] {
-  return motion.spans.flatMap((span, index) => (cut.effects[index]?.removed ? [{ span, step: motion.steps[index]! }] : []));
+  return motion.spans.flatMap((span, index) => ((cut.effects[index]?.removed ?? 0) > LEAST_CUT ? [{ span, step: motion.steps[index]! }] : []));
 }
 
 /** The cutting span with the longest way along Z: the one that makes the teeth. */

@@ -31,6 +31,10 @@ export const cutRules = {
   'slot-bite': { severity: 'error', summary: 'A stroke takes more than the feed: the infeed starts inside the material.' },
   'slot-floor': { severity: 'warning', summary: 'The bottom of the slot is not flat, or rises from end to end.' },
   'slot-not-stroking': { severity: 'error', summary: 'The slide feeds into the work while the stroke unit stands.' },
+  'engrave-nothing': { severity: 'error', summary: 'The engraving cutter never reaches the surface.' },
+  'engrave-rapid': { severity: 'error', summary: 'A rapid move ends inside the work.' },
+  'engrave-standing': { severity: 'error', summary: 'The engraving cutter feeds into the work without turning.' },
+  'engrave-depth': { severity: 'error', summary: 'The engraving is not as deep as wanted.' },
 } as const satisfies Record<string, { severity: 'error' | 'warning' | 'information'; summary: string }>;
 
 export type CutRuleId = keyof typeof cutRules;

@@ -7,6 +7,7 @@
  * stands among the assumptions of the stretch.
  */
 import type { Progress } from '../cut/gear-cut.ts';
+import { proveEngraving } from '../cut/prove-engraving.ts';
 import { proveHobbing } from '../cut/prove-hobbing.ts';
 import { proveSlots } from '../cut/prove-slots.ts';
 import type { StretchProof } from '../cut/rules.ts';
@@ -19,6 +20,7 @@ import { OutOfRange } from '../trade/quantity.ts';
 import type { ProcessNote } from './note.ts';
 import { isError } from './process.ts';
 import { evaluateNote, notesIn, type EvaluatedNote } from './program-notes.ts';
+import { engravingStretchOf } from './proof-of-engraving.ts';
 import { hobbingJobOf } from './proof-of-hobbing.ts';
 import { slotJobOf } from './proof-of-slots.ts';
 
@@ -35,7 +37,7 @@ export interface ProvedStretch {
 }
 
 /** Notes of these processes are proved; others have no virtual cut. */
-const provable = new Set(['HOBBING', 'KEYWAY']);
+const provable = new Set(['HOBBING', 'KEYWAY', 'ENGRAVING']);
 
 /** Proves every stretch in order. Yields the share of the work that is done, so that a caller can show it or stop. */
 export function* proveProgram(program: Program, card: MachineCard): Generator<Progress, ProvedStretch[]> {
@@ -111,6 +113,7 @@ function* prove(evaluated: EvaluatedNote, steps: readonly ToolStep[]): Generator
     const proof = yield* proveHobbing(job.stretch, steps, job.machine);
     return { ...proof, assumptions: job.assumptions };
   }
+  if (evaluated.note.keyword === 'ENGRAVING') return proveEngraving(engravingStretchOf(evaluated), steps);
   const job = slotJobOf(evaluated);
   return { ...proveSlots(job.stretch, steps), assumptions: job.assumptions };
 }

@@ -5,7 +5,7 @@ import type { HobbingSetting } from './hobbing-jobs.ts';
 import { coupling, finish, jobOf, measured, predictedMarks, wantedSpan } from './hobbing-jobs.ts';
 
 const plain: HobbingSetting = {
-  module: 3, teeth: 24, helix: 0, shift: 0, starts: 1, hobHand: 1, hobDiameter: 80, gashes: 16, feed: 1, face: 8, side: 1, climb: true, cuts: 1,
+  module: 3, teeth: 24, helix: 0, shift: 0, starts: 1, hobHand: 1, hobDiameter: 80, gashes: 14, feed: 1.5, face: 8, side: 1, climb: true, cuts: 1,
 };
 
 /** Two micrometres, the numeric error that is allowed beyond the marks. */
@@ -72,7 +72,7 @@ describe('what the cut shape shows', () => {
   });
 
   it('shows generating marks between the mean and the tip value (derived, D24: 0.7326 micrometres on the reference circle)', () => {
-    const flanks = flanksOf({ ...plain, gashes: 12, feed: 0.5, face: 2 });
+    const flanks = flanksOf({ ...plain, gashes: 12, feed: 0.8, face: 2 });
     expect(flanks.generatingMarkDepth * 1000).toBeGreaterThan(0.5);
     expect(flanks.generatingMarkDepth * 1000).toBeLessThan(1.6);
   });
@@ -81,7 +81,7 @@ describe('what the cut shape shows', () => {
     for (const side of [1, -1] as const) {
       for (const hobHand of [1, -1] as const) {
         for (const climb of [true, false]) {
-          const setting = { ...plain, teeth: 20, helix: -15, side, hobHand, climb, face: 4 };
+          const setting = { ...plain, module: 1, hobDiameter: 40, teeth: 20, helix: -15, side, hobHand, climb, face: 3 };
           const flanks = flanksOf(setting);
           expect(Math.abs(flanks.helixAngleDegrees + 15), JSON.stringify(setting)).toBeLessThan(0.01);
           expect(flanks.hand).toBe(-1);
@@ -91,7 +91,7 @@ describe('what the cut shape shows', () => {
   });
 
   it('cuts the same gear with the hob shifted along its axis', () => {
-    const setting = { ...plain, teeth: 30, helix: 20, hobShift: 7.3 };
+    const setting = { ...plain, module: 1, hobDiameter: 40, teeth: 30, helix: 20, hobShift: 2.3, face: 4 };
     const flanks = flanksOf(setting);
     const still = flanksOf({ ...setting, hobShift: 0 });
     expect(flanks.span!).toBeCloseTo(still.span!, 2);
@@ -163,8 +163,8 @@ describe('what a wrong motion leaves', () => {
 describe('settings from every corner of the range', () => {
   const corners: Array<Partial<HobbingSetting>> = [
     { module: 0.3, teeth: 6, shift: 0.5, tipShortening: 0.25, hobDiameter: 20, feed: 0.2, face: 2 },
-    { module: 0.3, teeth: 120, helix: -30, hobDiameter: 24, feed: 0.4, face: 2 },
-    { module: 4, teeth: 120, helix: 30, hobDiameter: 90, feed: 2, face: 12, starts: 3, climb: false },
+    { module: 0.3, teeth: 120, helix: -30, hobDiameter: 24, feed: 0.5, face: 2 },
+    { module: 4, teeth: 120, helix: 30, hobDiameter: 90, feed: 3, face: 12, starts: 3, climb: false },
     { module: 4, teeth: 13, helix: 30, shift: 0.3, hobDiameter: 90, feed: 1.5, face: 10, hobHand: -1 },
     { module: 1, teeth: 17, helix: -30, hobDiameter: 40, starts: 2, feed: 0.8, face: 4, side: -1 },
     { module: 2, teeth: 50, helix: 8, hobDiameter: 63, starts: 3, hobHand: -1, feed: 1.5, face: 8, side: -1, climb: false, cuts: 3 },

@@ -75,7 +75,7 @@ function nameOf(setting: HobbingSetting, machine: Machine): string {
   return `m${setting.module} z${setting.teeth} ${setting.helix} deg x${setting.shift}, hob ${hand(setting.hobHand)} ${setting.starts} starts, ${machine.hobSide} C${machine.workRotation} T${machine.toolRotation}, ${way}, ${setting.cuts} cuts, f${setting.feed}`;
 }
 
-function noteOf(setting: HobbingSetting): Record<string, string> {
+export function noteOf(setting: HobbingSetting): Record<string, string> {
   const reference = (setting.teeth * setting.module) / Math.cos((setting.helix * Math.PI) / 180);
   const tip = reference + 2 * setting.module * (1 + setting.shift - (setting.tipShortening ?? 0));
   const stub: Record<string, string> = setting.tipShortening ? { 'TIP-DIA': tip.toFixed(6), DEPTH: (setting.module * (2.25 - setting.tipShortening)).toFixed(6) } : {};

@@ -1,0 +1,13 @@
+/** What an ENGRAVING note means for the proof of its block. */
+import type { EngravingStretch } from '../cut/prove-engraving.ts';
+import type { EvaluatedNote } from './program-notes.ts';
+import { proofValues } from './proof-values.ts';
+
+export function engravingStretchOf(evaluated: EvaluatedNote): EngravingStretch {
+  const values = proofValues(evaluated);
+  const isRound = values.word('SURFACE') === 'CYLINDER';
+  return {
+    surface: isRound ? { kind: 'cylinder', radius: (values.length('DIA') ?? NaN) / 2 } : { kind: 'face', z: values.length('FACE-Z') ?? 0 },
+    depth: values.length('DEPTH') ?? NaN,
+  };
+}
