@@ -25,7 +25,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   const host = new Host(connection, session);
   connection.onInitialize((parameters) => host.initialize(parameters));
   connection.onInitialized(() => host.initialized());
-  connection.onDidChangeConfiguration(() => host.reloadCard());
+  connection.onDidChangeConfiguration(() => host.reloadSettings());
   connection.onDidChangeWatchedFiles(() => host.reloadCard());
   documents.onDidChangeContent(({ document }) => host.documentChanged(document));
   documents.onDidClose(({ document }) => host.documentClosed(document));
@@ -66,6 +66,11 @@ class Host {
   async initialized(): Promise<void> {
     if (this.#registers) await this.connection.client.register(DidChangeConfigurationNotification.type, { section: 'blockwright' });
     if (this.#registers) await this.connection.client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.machine.json' }] });
+    await this.reloadSettings();
+  }
+
+  async reloadSettings(): Promise<void> {
+    if (this.#hasSettings) this.session.severities.use(await this.connection.workspace.getConfiguration('blockwright.rules'));
     await this.reloadCard();
   }
 

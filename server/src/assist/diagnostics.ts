@@ -54,7 +54,7 @@ export function diagnosticsOf(session: Session, uri: string): Diagnostic[] {
   if (!document) return [];
   if (isMachineCard(uri)) return cardDiagnostics(session, document);
   const { card, fault } = session.cards.current;
-  const found = checkProgram(document.program(session.cards.current.dialect), card, mostOfOneRule).map(findingDiagnostic);
+  const found = session.severities.apply(checkProgram(document.program(session.cards.current.dialect), card, mostOfOneRule)).map(findingDiagnostic);
   return fault === undefined ? found : [faultDiagnostic(fault), ...found];
 }
 

@@ -6,6 +6,7 @@ import type { TextDocuments } from 'vscode-languageserver';
 import type { Program } from '../program/index.ts';
 import { ProgramDocument } from '../program/index.ts';
 import { CardStore } from './card-store.ts';
+import { RuleSeverities } from './rule-severities.ts';
 
 /** Only what the host can do and the core must not: files and the event loop. */
 export interface Runtime {
@@ -17,6 +18,7 @@ export interface Runtime {
 
 export class Session {
   readonly cards = new CardStore();
+  readonly severities = new RuleSeverities();
   /** The editor's own JSON support marks broken JSON in cards. */
   clientMarksBrokenJson = false;
 
