@@ -26,14 +26,14 @@ export function composeHobbing(values: HobbingValues, setting: Setting): Composi
   return { lines: writer.lines, problems: writer.problems };
 }
 
-/** X first: the hob must be clear of the work before anything else moves. */
+/** X first: the hob must be clear of the work before anything else moves. C words that follow count from a stated C. */
 function writeStart(writer: BlockWriter, values: HobbingValues, job: HobbingJob, setting: Setting): void {
   const figures = figuresOf(values, job, setting);
   writer.block('G00', xWord(job.clearRadius, setting));
   writer.block('G00', lengthWord('Y', job.shift.deltaY, setting), lengthWord('Z', firstStartZ(job), setting));
   writer.optionalCode('workUnclamp');
   writer.code('workAxisOn');
-  if (differentialOf(values, setting.card) === 'absoluteC') writer.block('G00', angleWord('C', 0, setting));
+  if (turnsByC(differentialOf(values, setting.card))) writer.block('G00', angleWord('C', 0, setting));
   if (values['TOOTH-ANGLE'] !== undefined && !placeholdersOf(setting.card.codes.syncOn).has('phase')) writePhaseHole(writer, values['TOOTH-ANGLE']);
   writer.code(drivenCode(values, setting), figures);
   writer.code('syncOn', figures);
@@ -84,7 +84,7 @@ function writeOperatorComments(writer: BlockWriter, values: HobbingValues, job: 
 /** A shift turns the teeth against the work unless C goes along; that matters to whoever recuts a gear or needs its teeth in place. */
 function shiftComment(values: HobbingValues, { shift }: HobbingJob, sense: 1 | -1 | undefined): string[] {
   if (values.SHIFT === 0 || values['TOOTH-ANGLE'] !== undefined || sense === undefined) return [];
-  return [`Hob shifted ${shown(values.SHIFT, 4)}: recut teeth need C ${shift.workDegrees < 0 ? '-' : '+'}${shown(Math.abs(shift.workDegrees), 3)} deg beside the unshifted hob`];
+  return [`Hob shift ${shown(values.SHIFT, 4)}: turning C by ${shown(shift.workDegrees, 3)} deg keeps the teeth in their place`];
 }
 
 function turnComment(values: HobbingValues, card: Setting['card']): string[] {
