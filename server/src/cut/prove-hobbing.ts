@@ -1,8 +1,9 @@
+import { inverseInvolute } from '../trade/involute.ts';
 import { shown } from '../trade/quantity.ts';
 import type { GearCut, HobbingJob, Progress } from './gear-cut.ts';
 import { cutGear } from './gear-cut.ts';
 import type { FlankMeasurement, GearMeasurement } from './gear-report.ts';
-import { measureGear } from './gear-report.ts';
+import { measureGear, sizeOverBalls } from './gear-report.ts';
 import { formHeight } from './hob-tool.ts';
 import type { HobTool } from './hob-tool.ts';
 import { explainCoupling } from './hobbing-coupling.ts';
@@ -30,13 +31,7 @@ const FEED_ALLOWANCE_SHARE = 0.02;
 /** Arcs shorter than this, in mm, are what the last revolution of a feed leaves for the retract: no cut to speak of. */
 const LEAST_CUT = 0.005;
 
-export interface HobbingProof extends StretchProof {
-  /** Direction of a gap of the teeth in the middle section, about the work axis, in degrees; for clocking. */
-  gapAngleDegrees?: number;
-  teeth: number;
-}
-
-export function* proveHobbing(stretch: HobbingStretch, steps: readonly ToolStep[], machine: HobbingMachine): Generator<Progress, HobbingProof> {
+export function* proveHobbing(stretch: HobbingStretch, steps: readonly ToolStep[], machine: HobbingMachine): Generator<Progress, StretchProof> {
   const motion = hobbingMotion(steps, machine);
   const job: HobbingJob = { ...stretch, spans: motion.spans };
   const standing = standingHob(stretch, motion);
@@ -48,8 +43,6 @@ export function* proveHobbing(stretch: HobbingStretch, steps: readonly ToolStep[
     findings: inOrder([...beforehand, ...judge(context).filter(({ rule }) => standing.length === 0 || rule !== 'cut-nothing')]),
     figures: figuresOf(context),
     assumptions: [],
-    teeth: measured.teeth,
-    ...(measured.flanks ? { gapAngleDegrees: measured.flanks.gapAngleDegrees } : {}),
   };
 }
 
@@ -284,6 +277,7 @@ function figuresOf(context: Judgement): CutFigure[] {
     ...figures,
     { id: 'helixAngle', name: 'helix angle, right hand positive', value: flanks.helixAngleDegrees, unit: 'deg', wanted: stretch.gear.helixAngleDegrees },
     ...(flanks.span === undefined ? [] : [mm('span', `span over ${flanks.spanTeeth} teeth`, flanks.span, wantedSpan(stretch.gear, cut, flanks.spanTeeth))]),
+    ...overBalls(context),
     mm('rootDiameter', 'root diameter', flanks.rootDiameter, wantedRootDiameter(context)),
     mm('tipDiameter', 'tip diameter', flanks.tipDiameter, stretch.gear.tipDiameter),
     mm('pitchDeviation', 'largest pitch deviation', measured.pitchDeviation),
@@ -293,6 +287,23 @@ function figuresOf(context: Judgement): CutFigure[] {
     mm('generatingMarkDepth', 'depth of the generating marks', flanks.generatingMarkDepth),
     { id: 'gapAngle', name: 'direction of a tooth gap in the middle of the face', value: flanks.gapAngleDegrees, unit: 'deg' },
   ];
+}
+
+/** Balls of 1.75 modules, in whole hundredths of a mm (rule of thumb of the technical references). */
+function overBalls({ cut, stretch }: Judgement): CutFigure[] {
+  const ball = Math.round(175 * stretch.gear.normalModule) / 100;
+  const value = sizeOverBalls(cut, ball);
+  return value === undefined ? [] : [{ id: 'overBalls', name: `size over balls of ${shown(ball, 2)} mm`, value, unit: 'mm', wanted: wantedOverBalls(stretch.gear, cut, ball) }];
+}
+
+/** Size over two balls (ISO 21771; the same formula is checked against published tables in the trade library's tests). */
+function wantedOverBalls(gear: WantedGear, cut: GearCut, ball: number): number {
+  const alpha = (gear.normalPressureAngleDegrees * Math.PI) / 180;
+  const transverse = cut.circles.transversePressureAngleRadians;
+  const halfTooth = (Math.PI / 2 + 2 * gear.profileShift * Math.tan(alpha)) / gear.teeth;
+  const involute = halfTooth + ball / (gear.teeth * gear.normalModule * Math.cos(alpha)) - Math.PI / gear.teeth + Math.tan(transverse) - transverse;
+  const centre = (2 * cut.circles.base) / Math.cos(inverseInvolute(Math.max(involute, 0)));
+  return centre * (gear.teeth % 2 === 0 ? 1 : Math.cos(Math.PI / (2 * gear.teeth))) + ball;
 }
 
 /** One finding of a rule on a line is enough. */

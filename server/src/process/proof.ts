@@ -20,6 +20,7 @@ import { OutOfRange } from '../trade/quantity.ts';
 import type { ProcessNote } from './note.ts';
 import { isError } from './process.ts';
 import { evaluateNote, notesIn, type EvaluatedNote } from './program-notes.ts';
+import { teethOf, withClocking, type CutTeeth } from './proof-of-clocking.ts';
 import { engravingStretchOf } from './proof-of-engraving.ts';
 import { hobbingJobOf } from './proof-of-hobbing.ts';
 import { slotJobOf } from './proof-of-slots.ts';
@@ -53,7 +54,19 @@ export function* proveProgram(program: Program, card: MachineCard): Generator<Pr
     }
     stretches.push(step.value);
   }
-  return stretches;
+  return clocked(program, card, stretches);
+}
+
+/** Slots are clocked to the last teeth cut before them on the same work offset. */
+function clocked(program: Program, card: MachineCard, stretches: readonly ProvedStretch[]): ProvedStretch[] {
+  const teethOn = new Map<number, CutTeeth | undefined>();
+  return stretches.map((stretch) => {
+    const { workOffset } = program.stateBefore(stretch.fromLine);
+    const { proof } = stretch;
+    if (proof && stretch.process === 'HOBBING') teethOn.set(workOffset, teethOf(proof));
+    if (!proof || stretch.process !== 'KEYWAY') return stretch;
+    return { ...stretch, proof: withClocking(proof, teethOn.get(workOffset), card.senses.workRotation ?? 1) };
+  });
 }
 
 function* proveNote(program: Program, note: ProcessNote, card: MachineCard): Generator<Progress, ProvedStretch> {

@@ -49,6 +49,20 @@ describe('size over balls of a virtually cut gear', () => {
     expect(over).toBeLessThan(published + gain * (marks.feed + marks.generating) + NUMERIC);
   });
 
+  const splines: Array<[string, Partial<HobbingSetting>, number, number]> = [
+    ['D28 spline DIN 5480 W30 x 2 x 14, balls of 4 (derived)', { module: 2, teeth: 14, shift: -0.05, addendum: 0.6, tipShortening: 0.55 }, 4, 34.1438],
+    ['D29 spline DIN 5480 W50 x 2 x 24, balls of 4 (derived)', { module: 2, teeth: 24, shift: -0.05, addendum: 0.6, tipShortening: 0.55 }, 4, 54.21757],
+    ['D31 spline ISO 4156 24 z x 2.5, flat root, balls of 5 (derived from sizes from memory)', { module: 2.5, teeth: 24, addendum: 0.75, tipShortening: 0.5 }, 5, 67.9939],
+  ];
+  it.each(splines)('%s', (_, change, ball, published) => {
+    const setting = { ...plain, pressureAngle: 30, hobDiameter: 50, feed: 1, face: 6, ...change };
+    const job = jobOf(setting);
+    const over = sizeOverBalls(finish(cutGear({ ...job, tool: { ...job.tool, tipRadius: 0.1 * setting.module } })), ball);
+    const marks = predictedMarks(setting);
+    expect(over).toBeGreaterThan(published - NUMERIC);
+    expect(over).toBeLessThan(published + (2 / Math.sin(30 * (Math.PI / 180))) * (marks.feed + marks.generating) + NUMERIC);
+  });
+
   it('refuses a ball that falls to the root', () => {
     expect(sizeOverBalls(finish(cutGear(jobOf(plain))), 1)).toBeUndefined();
   });
