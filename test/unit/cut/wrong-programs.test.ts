@@ -46,6 +46,28 @@ describe('the right programs', () => {
   });
 });
 
+describe('a differential written as C moves with Z', () => {
+  const plainSync = inventedCard(usualMachine, { codes: { ...card.codes, syncOn: 'G137 P{starts} Q{sense}{teeth}' } });
+  // 360 degrees over the lead of pi 1.5 20 / sin 15 degrees, for one mm along Z (gear notes, section 1); a right-hand gear turns back as the hob goes down.
+  const perLength = (360 * Math.sin(Math.PI / 12)) / (Math.PI * 1.5 * 20);
+  const turn = perLength * (startZ - endZ);
+  const withC = (degrees: number): string => {
+    const plain = changed(helical, / R[\d.]+\n/, '\n');
+    const homed = changed(plain, /(G00 Y0\.0 Z\S+)/, '$1 C0.0');
+    return changed(homed, /(G01 Z\S+)/, `$1 C${degrees.toFixed(5)}`);
+  };
+
+  it('cuts the helix', () => {
+    const stretch = provedStretch(withC(turn), plainSync);
+    expect(stretch.proof!.findings).toEqual([]);
+    expect(figure(stretch, 'helixAngle').value).toBeCloseTo(15, 2);
+  });
+
+  it.each([['with the wrong sign', -turn], ['left out', 0], ['half of it', turn / 2]])('%s', (_, degrees) => {
+    expect(rulesOf(provedStretch(withC(degrees), plainSync))).toContain('cut-differential');
+  });
+});
+
 describe('hobbing made wrong', () => {
   const wrong: Array<[string, string, string]> = [
     ['the sign of the ratio', changed(helical, /Q-20/, 'Q20'), 'cut-direction'],
