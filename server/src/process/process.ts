@@ -53,6 +53,8 @@ export interface Process {
   readonly governs: Readonly<Record<string, readonly string[]>>;
   /** The quantities that the parameter sheet keeps in view. */
   readonly keyQuantities: readonly string[];
+  /** The checked values by name, with all defaults filled in; undefined where a value is missing or wrong. */
+  valuesOf(raw: RawValues, setting: Setting): Readonly<Record<string, unknown>> | undefined;
   evaluate(raw: RawValues, setting: Setting): Evaluation;
   compose(raw: RawValues, setting: Setting): Composition;
 }
@@ -87,6 +89,7 @@ export function defineProcess<F extends Fields>(definition: Definition<F>): Proc
   const { id, keyword, title, summary, fields, governs, keyQuantities } = definition;
   return {
     id, keyword, title, summary, fields, governs, keyQuantities,
+    valuesOf: (raw, setting) => read(definition, raw, setting).values,
     evaluate: (raw, setting) => evaluate(definition, raw, setting),
     compose: (raw, setting) => compose(definition, raw, setting),
   };

@@ -228,7 +228,7 @@ describe('what cannot be kept in a note', () => {
 
 /** Settings that the invented machine can do. */
 const anyHobbing = fc.record({
-  MODULE: fc.constantFrom('1', '1.25', '2', '2.5'), TEETH: fc.integer({ min: 17, max: 60 }).map(String), HELIX: fc.integer({ min: 0, max: 25 }).map(String),
+  MODULE: fc.constantFrom('1', '1.25', '2', '2.5'), TEETH: fc.integer({ min: 17, max: 60 }).map(String), HELIX: fc.integer({ min: 0, max: 20 }).map(String),
   HAND: fc.constantFrom('RIGHT', 'LEFT'), 'HOB-HAND': fc.constantFrom('RIGHT', 'LEFT'), 'HOB-STARTS': fc.constantFrom('1', '2'), 'HOB-DIA': fc.constantFrom('50', '63', '70'),
   FACE: fc.integer({ min: 5, max: 60 }).map(String), SPEED: fc.integer({ min: 20, max: 200 }).map(String), FEED: fc.constantFrom('.5', '1.25', '2.'),
   CUTS: fc.integer({ min: 1, max: 3 }).map(String), METHOD: fc.constantFrom('CLIMB', 'CONVENTIONAL'), SHIFT: fc.integer({ min: -10, max: 10 }).map(String),
