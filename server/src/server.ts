@@ -43,9 +43,11 @@ class Host {
   #pulls = false;
   #refreshes = false;
   #hasSettings = false;
-  #registers = false;
+  #registersSettings = false;
+  #registersFiles = false;
   #folder: string | undefined;
   #options: InitializationOptions = {};
+  #latestReload = 0;
 
   constructor(
     private readonly connection: Connection,
@@ -56,7 +58,8 @@ class Host {
     this.#pulls = client.textDocument?.diagnostic !== undefined;
     this.#refreshes = client.workspace?.diagnostics?.refreshSupport === true;
     this.#hasSettings = client.workspace?.configuration === true;
-    this.#registers = client.workspace?.didChangeConfiguration?.dynamicRegistration === true;
+    this.#registersSettings = client.workspace?.didChangeConfiguration?.dynamicRegistration === true;
+    this.#registersFiles = client.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
     this.#folder = workspaceFolders?.[0]?.uri ?? rootUri ?? undefined;
     this.#options = (initializationOptions as InitializationOptions | undefined) ?? {};
     this.session.clientMarksBrokenJson = this.#options.marksBrokenJson === true;
@@ -64,28 +67,51 @@ class Host {
   }
 
   async initialized(): Promise<void> {
-    if (this.#registers) await this.connection.client.register(DidChangeConfigurationNotification.type, { section: 'blockwright' });
-    if (this.#registers) await this.connection.client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.machine.json' }] });
+    const { client } = this.connection;
+    if (this.#registersSettings) await this.tried(() => client.register(DidChangeConfigurationNotification.type, { section: 'blockwright' }));
+    if (this.#registersFiles) await this.tried(() => client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.machine.json' }] }));
     await this.reloadSettings();
   }
 
   async reloadSettings(): Promise<void> {
-    if (this.#hasSettings) this.session.severities.use(await this.connection.workspace.getConfiguration('blockwright.rules'));
+    if (this.#hasSettings) this.session.severities.use(await this.setting('blockwright.rules'));
     await this.reloadCard();
   }
 
-  /** Reads the card that the settings name, an open document before the file, and tells the client what is in use. */
+  /**
+   * Reads the card that the settings name, an open document before the file, and
+   * tells the client what is in use. Of several reloads that overlap, the one that
+   * was asked for last counts, whichever answer comes last.
+   */
   async reloadCard(): Promise<void> {
+    const reload = (this.#latestReload += 1);
     const uri = await this.cardUri();
+    const file = uri === undefined || this.session.document(uri) ? undefined : await this.session.runtime.readText(uri);
+    if (reload !== this.#latestReload) return;
     if (uri === undefined) this.session.cards.useBuiltIn();
-    else this.session.cards.use(uri, this.session.document(uri)?.getText() ?? (await this.session.runtime.readText(uri)));
+    else this.session.cards.use(uri, this.session.document(uri)?.getText() ?? file);
     this.cardChanged();
   }
 
+  /** A client that knows no such setting answers with null; then what it said at the start counts. */
   private async cardUri(): Promise<string | undefined> {
-    const setting: unknown = this.#hasSettings ? await this.connection.workspace.getConfiguration('blockwright.machineCard') : this.#options.machineCard;
+    const setting = (await this.setting('blockwright.machineCard')) ?? this.#options.machineCard;
     if (typeof setting !== 'string' || setting.trim() === '') return undefined;
     return resolvedUri(setting.trim(), this.#folder);
+  }
+
+  private async setting(section: string): Promise<unknown> {
+    return this.#hasSettings ? this.tried(() => this.connection.workspace.getConfiguration(section)) : undefined;
+  }
+
+  /** A client that refuses what it said it could do must not take the server down. */
+  private async tried(work: () => Promise<unknown>): Promise<unknown> {
+    try {
+      return await work();
+    } catch (error) {
+      this.connection.console.warn(`The client refused a request: ${error instanceof Error ? error.message : String(error)}`);
+      return undefined;
+    }
   }
 
   documentChanged(document: ProgramDocument): void {
@@ -111,7 +137,12 @@ class Host {
 /** A path of the settings as a URI: absolute, or relative to the workspace folder. */
 function resolvedUri(path: string, folder: string | undefined): string {
   if (/^[a-z][a-z0-9+.-]+:\/\//i.test(path)) return path;
-  const encoded = path.replaceAll('\\', '/').split('/').map(encodeURIComponent).join('/').replace(/^([A-Za-z])%3A\//, '/$1%3A/');
+  const encoded = path.replaceAll('\\', '/').split('/').map(encodedPart).join('/').replace(/^([A-Za-z])%3A\//, '/$1%3A/');
   if (encoded.startsWith('/')) return `file://${encoded}`;
   return folder === undefined ? `file:///${encoded}` : `${folder.replace(/\/$/, '')}/${encoded.replace(/^\.\//, '')}`;
+}
+
+/** As editors encode a part of a path, so that the URI of a card is the one that its open document has. */
+function encodedPart(part: string): string {
+  return encodeURIComponent(part).replace(/[!'()*]/g, (character) => `%${character.charCodeAt(0).toString(16).toUpperCase()}`);
 }
