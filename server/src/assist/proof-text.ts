@@ -3,7 +3,7 @@ import type { CutFigure } from '../cut/rules.ts';
 import type { ProvedStretch } from '../process/proof.ts';
 import { figure } from './figures.ts';
 
-/** One stretch as the command line prints it with --json. Lines are 1-based, lengths mm, angles degrees. */
+/** One stretch as the command line prints it with --json. Lines are 1-based, lengths in the program's units, angles in degrees. */
 export function proofData({ process, fromLine, toLine, proof, refused }: ProvedStretch): object {
   return {
     process,
@@ -34,8 +34,10 @@ function figureTable(figures: readonly CutFigure[]): string[] {
   return figures.map(({ name }, index) => `  ${(values[index] ?? '').padEnd(width)}  ${name}`);
 }
 
-/** Four decimals of a millimetre: finer than the cut is computed. */
+/** Four decimals of a millimetre, five of an inch: finer than the cut is computed. */
+const decimals: Partial<Record<CutFigure['unit'], number>> = { mm: 4, in: 5, deg: 4 };
+
 function withUnit(value: number, unit: CutFigure['unit']): string {
-  const shown = unit === 'mm' || unit === 'deg' ? Number(value.toFixed(4)) : value;
+  const shown = Number(value.toFixed(decimals[unit] ?? 6));
   return unit === '' || unit === 'teeth' ? figure(shown) : `${figure(shown)} ${unit}`;
 }

@@ -56,7 +56,8 @@ export interface CutFigure {
   id: string;
   name: string;
   value: number;
-  unit: 'mm' | 'deg' | 'teeth' | '';
+  /** The cut itself counts in mm; whoever shows the figures of an inch program converts them. */
+  unit: 'mm' | 'in' | 'deg' | 'teeth' | '';
   wanted?: number;
 }
 

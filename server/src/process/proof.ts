@@ -10,7 +10,7 @@ import type { Progress } from '../cut/gear-cut.ts';
 import { proveEngraving } from '../cut/prove-engraving.ts';
 import { proveHobbing } from '../cut/prove-hobbing.ts';
 import { proveSlots } from '../cut/prove-slots.ts';
-import type { StretchProof } from '../cut/rules.ts';
+import type { CutFigure, StretchProof } from '../cut/rules.ts';
 import type { ToolStep } from '../cut/tool-steps.ts';
 import { toolSteps } from '../cut/tool-steps.ts';
 import type { CodeName, MachineCard } from '../machine/card.ts';
@@ -78,11 +78,23 @@ function* proveNote(program: Program, note: ProcessNote, card: MachineCard): Gen
   const unknown = whatIsNotKnown(steps);
   if (unknown !== undefined) return { ...stretch, refused: unknown };
   try {
-    return { ...stretch, proof: yield* prove(evaluated, steps) };
+    const proof = yield* prove(evaluated, steps);
+    return { ...stretch, proof: evaluated.setting.units === 'inch' ? inInches(proof) : proof };
   } catch (error) {
     if (!(error instanceof OutOfRange)) throw error;
     return { ...stretch, refused: `${error.message}.` };
   }
+}
+
+const millimetresPerInch = 25.4;
+
+function inInches(proof: StretchProof): StretchProof {
+  return { ...proof, figures: proof.figures.map((each) => (each.unit === 'mm' ? figureInInches(each) : each)) };
+}
+
+function figureInInches(each: CutFigure): CutFigure {
+  const wanted = each.wanted === undefined ? {} : { wanted: each.wanted / millimetresPerInch };
+  return { ...each, unit: 'in', value: each.value / millimetresPerInch, ...wanted };
 }
 
 /** A block with a hole or a wrong note is not carried out: it is not known what the machine would do. */
