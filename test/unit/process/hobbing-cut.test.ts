@@ -23,7 +23,7 @@ describe('the helix by C words gives the wanted hand and angle [measured on the 
 });
 
 describe('splines by name', () => {
-  it.each([['DIN5480-W30X2X14', 'mm', 25.4, 29.6], ['B92.1-16/32-N15-30-FLAT', 'inch', (13.65 / 16) * 25.4, 25.4]] as const)('%s in a program in %s: nothing to object to [D28, D30]', (spline, units, root, tip) => {
+  it.each([['DIN5480-W30X2X14', 'mm', 25.4, 29.6], ['B92.1-16/32-N15-30-FLAT', 'inch', 13.65 / 16, 1]] as const)('%s in a program in %s: nothing to object to [D28, D30]', (spline, units, root, tip) => {
     const card = inventedCard({ ...usualMachine, units });
     const cutting = units === 'mm' ? { FACE: '8', 'HOB-DIA': '50', SPEED: '50', FEED: '1' } : { FACE: '.3', 'HOB-DIA': '2', SPEED: '150', FEED: '.04' };
     const stretch = provedStretch(composedProgram('hobbing', { SPLINE: spline, ...cutting }, card), card);
