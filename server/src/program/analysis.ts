@@ -17,6 +17,7 @@ import { type ParameterSnapshot, sameParameters } from './parameters.ts';
 import { type PieceProblem, ProblemList } from './problems.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
+import { MODAL_FIELDS } from './state.ts';
 import type { Step } from './step.ts';
 import { lineEndInPiece, type Piece, type Splice, type TextStore } from './store.ts';
 import { SubprogramIndex, type TextPlace } from './subprograms.ts';
@@ -26,6 +27,12 @@ import { type PieceResult, Tally } from './tally.ts';
 interface Checkpoint {
   readonly row: Float64Array;
   readonly parameters: ParameterSnapshot;
+}
+
+interface Look {
+  readonly piece: number;
+  readonly row: number;
+  readonly state: Checkpoint;
 }
 
 const DEEPEST_CALL = 8;
@@ -49,6 +56,14 @@ export class Analysis implements Caller {
   #keptProblems = 0;
   /** Pieces to execute, in order. */
   #open: number[] = [0];
+  /** Where somebody looked last, so that looking again at the same place costs nothing. */
+  #lastLook: Look | undefined;
+  /** Rows that last set each modal field, by result for whole pieces and for the last part that was asked about. */
+  readonly #touchRows = new WeakMap<PieceResult, Int32Array>();
+  #lastTouchRows: { readonly piece: number; readonly end: number; readonly rows: Int32Array } | undefined;
+  /** Seconds before each piece, right up to the piece `#summed`. */
+  #seconds: Float64Array = new Float64Array(1);
+  #summed = 0;
   #hasCalls = false;
   #sink: LineSink;
   #calledLines = 0;
@@ -66,6 +81,9 @@ export class Analysis implements Caller {
 
   /** Takes note of an edit of the store. */
   spliced({ first, removed, inserted }: Splice): void {
+    this.#lastLook = undefined;
+    this.#lastTouchRows = undefined;
+    this.#summed = Math.min(this.#summed, first);
     const unknown = new Array<undefined>(inserted).fill(undefined);
     for (const result of this.#results.splice(first, removed, ...unknown)) {
       if (result !== undefined) this.#forget(result);
@@ -98,9 +116,21 @@ export class Analysis implements Caller {
   /** The execution in the state before `row` of `piece`. Valid until the next call of any method. */
   executionAt(piece: number, row: number): Execution {
     this.settle(piece);
-    this.#restore(piece);
-    this.executeRows(piece, 0, row, silent);
+    const look = this.#lastLook;
+    const isNear = look !== undefined && look.piece === piece && look.row <= row;
+    this.#restore(isNear ? look.state : this.#entries[piece]!);
+    this.executeRows(piece, isNear ? look.row : 0, row, silent);
+    if (!isNear || look.row < row) this.#lastLook = { piece, row, state: this.#checkpoint() };
     return this.#execution;
+  }
+
+  /** Seconds of all moves before a row, as far as they are known. */
+  secondsBefore(piece: number, row: number): number {
+    const before = this.#secondsBeforePiece(piece);
+    this.#restore(this.#entries[piece]!);
+    const seconds = new SecondsSink(this.#execution.row);
+    this.executeRows(piece, 0, row, seconds);
+    return before + seconds.sum;
   }
 
   /** Executes rows of a piece in the present state. */
@@ -119,24 +149,42 @@ export class Analysis implements Caller {
     if (result.problemCounts === undefined) return [];
     const known = this.#problems.get(result);
     if (known !== undefined) return known;
-    this.#restore(index);
+    this.#restore(this.#entries[index]!);
     const list = new ProblemList(this.store.pieces[index]!);
     this.executeRows(index, 0, this.store.pieces[index]!.lineStarts.length, list);
     this.#remember(result, list.problems);
     return list.problems;
   }
 
-  /** The row of the last line before `end` in the piece that sets one of the fields, or -1. */
-  lastTouch(index: number, bits: number, end: number): number {
+  /** The row of the last line before `end` in the piece that sets a modal field, or -1. */
+  lastTouch(index: number, field: number, end: number): number {
+    const result = end === this.store.pieces[index]!.lineStarts.length ? this.result(index) : undefined;
+    if (result !== undefined) return this.#touchesOfPiece(index, result)[field]!;
+    if (this.#lastTouchRows?.piece !== index || this.#lastTouchRows.end !== end) this.#lastTouchRows = { piece: index, end, rows: this.#findTouches(index, end) };
+    return this.#lastTouchRows.rows[field]!;
+  }
+
+  #touchesOfPiece(index: number, result: PieceResult): Int32Array {
+    const known = this.#touchRows.get(result);
+    if (known !== undefined) return known;
+    const rows = this.#findTouches(index, this.store.pieces[index]!.lineStarts.length);
+    this.#touchRows.set(result, rows);
+    return rows;
+  }
+
+  /** For each modal field the last row before `end` that sets it, or -1. */
+  #findTouches(index: number, end: number): Int32Array {
     this.settle(index);
-    this.#restore(index);
-    let found = -1;
+    this.#restore(this.#entries[index]!);
+    const rows = new Int32Array(MODAL_FIELDS.length).fill(-1);
     for (let row = 0; row < end; row++) {
       this.#execution.touched = 0;
       this.executeRows(index, row, row + 1, silent);
-      if ((this.#execution.touched & bits) !== 0) found = row;
+      for (let field = 0; field < MODAL_FIELDS.length; field++) {
+        if ((this.#execution.touched & (1 << field)) !== 0) rows[field] = row;
+      }
     }
-    return found;
+    return rows;
   }
 
   /** For the interpreter: executes a subprogram of this text. */
@@ -187,6 +235,8 @@ export class Analysis implements Caller {
     const before = this.#results[index];
     if (before !== undefined) this.#forget(before);
     this.#results[index] = this.#execute(index);
+    this.#summed = Math.min(this.#summed, index);
+    this.#lastLook = undefined;
     const next = index + 1;
     if (next >= this.#entries.length) return;
     const entry = this.#entries[next];
@@ -196,7 +246,7 @@ export class Analysis implements Caller {
   }
 
   #execute(index: number): PieceResult {
-    this.#restore(index);
+    this.#restore(this.#entries[index]!);
     const piece = this.store.pieces[index]!;
     const tally = this.#tally;
     this.#execution.touched = 0;
@@ -205,8 +255,16 @@ export class Analysis implements Caller {
     return tally.take(this.#execution.touched);
   }
 
-  #restore(index: number): void {
-    const entry = this.#entries[index]!;
+  #secondsBeforePiece(piece: number): number {
+    if (this.#seconds.length <= piece) this.#seconds = grown(this.#seconds, piece * 2 + 1);
+    this.settle(piece);
+    for (; this.#summed < piece; this.#summed++) {
+      this.#seconds[this.#summed + 1] = this.#seconds[this.#summed]! + this.#results[this.#summed]!.sums.seconds;
+    }
+    return this.#seconds[piece]!;
+  }
+
+  #restore(entry: Checkpoint): void {
     this.#execution.row.set(entry.row);
     this.#execution.parameters.restore(entry.parameters);
   }
@@ -241,6 +299,28 @@ export class Analysis implements Caller {
 }
 
 const silent: LineSink = { row: 0, problem() {}, step() {}, mark() {} };
+
+/** Sums up time. What follows the end of the first program counts for nothing. */
+class SecondsSink implements LineSink {
+  row = 0;
+  sum = 0;
+
+  constructor(private readonly registers: Float64Array) {}
+
+  problem(): void {}
+
+  mark(): void {}
+
+  step({ seconds }: Step): void {
+    if (!Number.isNaN(seconds) && this.registers[r.SECONDARY] === 0) this.sum += seconds;
+  }
+}
+
+function grown(values: Float64Array, length: number): Float64Array {
+  const larger = new Float64Array(length);
+  larger.set(values);
+  return larger;
+}
 
 /** Lends the steps of called lines to the sink of the line that calls. Their problems belong to their own lines. */
 class CalledSink implements ExecutionSink {

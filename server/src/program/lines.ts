@@ -8,8 +8,8 @@
  * its whole line has been read (NISTIR 6556 §3.3.3).
  */
 import {
-  CLOSE_PARENTHESIS, COLON, EQUALS, HASH, isDigit, isWhite, LESS_THAN, letterOf, MINUS, NINE,
-  OPEN_PARENTHESIS, PERCENT_SIGN, POINT, SEMICOLON, SLASH, ZERO,
+  ASTERISK, CLOSE_PARENTHESIS, COLON, EQUALS, HASH, isDigit, isWhite, LESS_THAN, letterOf, MINUS, NINE,
+  OPEN_PARENTHESIS, PERCENT_SIGN, PLUS, POINT, SEMICOLON, SLASH, ZERO,
 } from './characters.ts';
 import type { FixedFormat } from './dialect.ts';
 import { ExpressionReader, type ParameterValues, wholeNumber } from './expressions.ts';
@@ -26,6 +26,7 @@ const LETTER_O = 79;
 const LONGEST_SEQUENCE_NUMBER = 5;
 /** Characters other than letters that may begin an item. */
 const BEGINNINGS = new Set([OPEN_PARENTHESIS, SEMICOLON, HASH, SLASH, PERCENT_SIGN, COLON, LESS_THAN]);
+const OPERATORS = new Set([PLUS, MINUS, ASTERISK, SLASH]);
 const HOLE_NAME = /<[A-Za-z][A-Za-z0-9]*>/y;
 
 /** A bit per letter, A lowest. */
@@ -327,15 +328,17 @@ export class LineReader {
       tape.end[last] = end;
       return end;
     }
+    const isOperator = last >= 0 && OPERATORS.has(this.#text.charCodeAt(at)) && (tape.kind(last) === WORD || tape.kind(last) === ASSIGNMENT);
     tape.add(JUNK, at, end);
-    tape.fault('character', at, end, 'These characters belong to no word of the format.');
+    if (isOperator) tape.fault('expression', at, end, 'An operator after a value: an expression stands in brackets, [ and ].');
+    else tape.fault('character', at, end, 'These characters belong to no word of the format.');
     return end;
   }
 
   #extendFault(at: number, end: number): boolean {
     const faults = this.tape.faults;
     const fault = faults[faults.length - 1];
-    if (fault === undefined || fault.rule !== 'character' || fault.end !== at) return false;
+    if (fault === undefined || fault.end !== at) return false;
     faults[faults.length - 1] = { ...fault, end };
     return true;
   }

@@ -165,16 +165,15 @@ export class Motion {
   }
 
   #refuseRadius(why: 'sameEnds' | 'tooSmall', halfChord: number): undefined {
-    const message = why === 'sameEnds'
+    this.execution.objectTo('arc-radius', R, () => (why === 'sameEnds'
       ? 'an arc in radius form must not end where it starts.'
-      : `the radius must be at least half the distance from start to end, ${shown(halfChord)} ${this.#units()}.`;
-    this.execution.objectTo('arc-radius', R, () => message);
+      : `the radius must be at least half the distance from start to end, ${shown(halfChord)} ${this.#units()}.`));
     return undefined;
   }
 
   #hintAtSweep(sweepRadians: number): void {
-    const degrees = shown(Math.abs(sweepRadians) * (180 / Math.PI));
-    this.execution.objectTo('arc-sensitive', R, () => `the arc sweeps ${degrees} degrees; in radius form only 0 to 165 and 195 to 345 degrees are safe from small errors.`);
+    const degrees = Math.abs(sweepRadians) * (180 / Math.PI);
+    this.execution.objectTo('arc-sensitive', R, () => `the arc sweeps ${shown(degrees)} degrees; in radius form only 0 to 165 and 195 to 345 degrees are safe from small errors.`);
   }
 
   #refuseArc(rule: 'arc-words' | 'arc-centre-and-radius' | 'arc-radius', message: () => string): undefined {

@@ -17,8 +17,8 @@ import { type PieceProblem, RULE_IDS } from './problems.ts';
 import * as r from './registers.ts';
 import { type Problem, programRules, type RuleId } from './rules.ts';
 import { type Item, scanLine } from './scan.ts';
-import { type ModalField, modalState, type ModalState } from './state.ts';
-import { type Splice, TextStore } from './store.ts';
+import { MODAL_FIELDS, type ModalField, modalState, type ModalState } from './state.ts';
+import { LINES_PER_PIECE, type Splice, TextStore } from './store.ts';
 import { type Mark, RuleSet, Sums } from './tally.ts';
 
 /** A word pattern of the dialect found on a line. `start` and `end` span its words. */
@@ -79,7 +79,6 @@ export function readProgram(text: string, dialect: Dialect = openStandardDialect
   return new EditableProgram(new TextStore(text), dialect);
 }
 
-const LINES_IN_A_PIECE = 256;
 const SAMPLE_FOR_LINE_ENDING = 65536;
 
 /** The program in a text store that somebody edits, who must report each edit. */
@@ -190,13 +189,9 @@ export class EditableProgram implements Program {
   }
 
   secondsBefore(line: number): number {
-    const within = Math.max(0, Math.min(line, this.lineCount - 1));
-    const piece = this.store.pieceAtLine(within);
-    const firstLine = this.store.linesBefore(piece);
-    let seconds = 0;
-    for (let index = 0; index < piece; index++) seconds += this.#analysis.result(index).sums.seconds;
-    for (const move of this.moves(firstLine, line)) seconds += move.secondary === true ? 0 : move.seconds ?? 0;
-    return seconds;
+    const within = Math.max(0, Math.min(line, this.lineCount));
+    const piece = this.store.pieceAtLine(Math.min(within, this.lineCount - 1));
+    return this.#analysis.secondsBefore(piece, within - this.store.linesBefore(piece));
   }
 
   operations(): Operation[] {
@@ -225,7 +220,7 @@ export class EditableProgram implements Program {
   }
 
   advance(lines: number): boolean {
-    return this.#analysis.advance(Math.max(1, Math.ceil(lines / LINES_IN_A_PIECE)));
+    return this.#analysis.advance(Math.max(1, Math.ceil(lines / LINES_PER_PIECE)));
   }
 
   /** What only the whole program shows (NISTIR 6556 §3.1). Stands on the last line that is not blank. */
@@ -252,7 +247,7 @@ export class EditableProgram implements Program {
     for (let index = last; index >= 0; index--) {
       if (index < last && (this.#analysis.result(index).touched & bit) === 0) continue;
       const end = Math.min(before - this.store.linesBefore(index), this.store.pieces[index]!.lineStarts.length);
-      const row = this.#analysis.lastTouch(index, bit, end);
+      const row = this.#analysis.lastTouch(index, MODAL_FIELDS.indexOf(field), end);
       if (row >= 0) return this.store.linesBefore(index) + row;
     }
     return undefined;

@@ -1,8 +1,8 @@
 /**
- * The text of a program in pieces of a few hundred lines.
+ * The text of a program in pieces of some hundred lines.
  *
  * An edit rebuilds the pieces it touches and nothing else; what is proportional
- * to the file is a sum over the pieces, some four thousand for a million lines.
+ * to the file is a sum over the pieces, some eight thousand for a million lines.
  * A piece is a stretch of some larger string, so opening a file copies nothing.
  * A line belongs to the piece it starts in, and a piece ends where a line ends,
  * except that the last one holds the last line, which may be empty.
@@ -24,11 +24,11 @@ export interface Splice {
   readonly inserted: number;
 }
 
-const LINES_PER_PIECE = 256;
+export const LINES_PER_PIECE = 128;
 /** A piece with fewer lines is joined with the next one when an edit touches it. */
-const FEWEST_LINES = 64;
+const FEWEST_LINES = 32;
 /** A piece may grow to this many lines before an edit splits it. */
-const MOST_LINES = 512;
+const MOST_LINES = 256;
 const LINE_FEED = 10;
 const CARRIAGE_RETURN = 13;
 

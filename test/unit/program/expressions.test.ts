@@ -74,7 +74,7 @@ describe('expressions that cannot be read', () => {
     expect(marks(`G1 F1 X${expression}`)).toContainEqual(expect.stringMatching(/ expression$/));
   });
 
-  test('a bare operator after a value is no part of it (NISTIR 6556 §E.2)', () => expect(marks('#1=2+3')).toEqual(['1:5 character']));
+  test('a bare operator after a value is no part of it (NISTIR 6556 §E.2)', () => expect(marks('#1=2+3')).toEqual(['1:5 expression']));
   test('thousands of brackets neither hang nor overflow', () => expect(marks(`X${'['.repeat(50_000)}`)).toContain('1:2 expression'));
 });
 
