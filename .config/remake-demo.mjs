@@ -60,7 +60,7 @@ function renumbered(text) {
 }
 
 function noteLines(text) {
-  return text.split('\n').flatMap((line, index) => (/^\((HOBBING|KEYWAY|ENGRAVING):/.test(line) ? [index] : []));
+  return text.split('\n').flatMap((line, index) => (/^\((HOBBING|KEYWAY|SLOTTING|ENGRAVING|HANDOVER):/.test(line) ? [index] : []));
 }
 
 function withBlock(text, { fromLine, toLine, text: block, problems }) {

@@ -93,10 +93,10 @@ export function handOver(input: HandOverInput): Record<HandOverQuantityId, Quant
   const plan = handOverPlan(input);
   const { units, givenAngleDegrees: given, wantedAngleDegrees: wanted, sensesProduct, gripPlace, retractPlace, overlap, approach, creepFeed, pull, pauseSeconds } = input;
   const figure = figureMaker(handOverCatalogue, units);
-  const turned = given === 0 ? '' : ` + (${sensesProduct ?? ''}) x ${shown(given)}`;
+  const turned = given === 0 ? '' : ` + (${sensesProduct ?? ''}) x ${shown(given)}, product of the senses times C given,`;
   return {
     phaseAngle: figure('phaseAngle', plan.phaseAngleDegrees, () =>
-      `phase = C wanted + senses x C given = ${shown(wanted)}${turned} = ${shown(plan.phaseAngleDegrees)} deg (0 to below 360): C of the sub-spindle while the main spindle stands at C 0`),
+      `C wanted ${shown(wanted)}${turned} = ${shown(plan.phaseAngleDegrees)} deg (0 to below 360): C of the receiving spindle while the giving one stands at C 0`),
     creepLength: figure('creepLength', plan.creepLength, () => `gap + overlap = ${shown(approach)} + ${shown(overlap)} = ${shown(plan.creepLength)}`),
     creepStart: figure('creepStart', plan.creepStartPlace, () => `creep length ${shown(plan.creepLength)} before the grip at ${shown(gripPlace)}: ${shown(plan.creepStartPlace)}`),
     ...retractFigures(units, plan.pulledPlace, retractPlace),
