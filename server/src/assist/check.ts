@@ -25,11 +25,11 @@ const mostOfMessage = 1000;
 export const allRules: Readonly<Record<string, { severity: Severity; summary: string; source: string }>> = { ...programRules, ...processRules };
 
 /**
- * Checks a whole program. Of one rule at most `limitPerRule` findings are given:
+ * Checks a whole program. Of one kind of problem at most `limitPerKind` are given:
  * an editor that shows thousands of one kind helps nobody.
  */
-export function checkProgram(program: Program, card: MachineCard, limitPerRule = Infinity): Finding[] {
-  const ofText = program.problems(0, program.lineCount, limitPerRule).map((problem): Finding => ({ ...problem, ...holeKey(program, problem) }));
+export function checkProgram(program: Program, card: MachineCard, limitPerKind = Infinity): Finding[] {
+  const ofText = program.problems(0, program.lineCount, limitPerKind).map((problem): Finding => ({ ...problem, ...holeKey(program, problem) }));
   return [...ofText, ...checkNotes(program, card)].map(withShortMessage).sort((first, second) => first.line - second.line || first.start - second.start);
 }
 

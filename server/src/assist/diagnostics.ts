@@ -30,8 +30,8 @@ async function report(session: Session, uri: string, token: CancellationToken): 
   return { kind: DocumentDiagnosticReportKind.Full, items: diagnosticsOf(session, uri) };
 }
 
-/** Beyond these, findings of one rule are left out in the editor; the command line gives all. */
-const mostOfOneRule = 500;
+/** Beyond these, findings of one kind are left out in the editor; the command line gives all. */
+const mostOfOneKind = 100;
 
 /** Lines that are read before waiting messages are let in: some milliseconds' worth. */
 const linesInASlice = 10_000;
@@ -54,8 +54,23 @@ export function diagnosticsOf(session: Session, uri: string): Diagnostic[] {
   if (!document) return [];
   if (isMachineCard(uri)) return cardDiagnostics(session, document);
   const { card, fault } = session.cards.current;
-  const found = session.severities.apply(checkProgram(document.program(session.cards.current.dialect), card, mostOfOneRule)).map(findingDiagnostic);
-  return fault === undefined ? found : [faultDiagnostic(fault), ...found];
+  const found = session.severities.apply(checkProgram(document.program(session.cards.current.dialect), card, mostOfOneKind));
+  return [...(fault === undefined ? [] : [faultDiagnostic(fault)]), ...cutShort(found), ...found.map(findingDiagnostic)];
+}
+
+/** Says at the head of a program which rules have more findings than are shown. */
+function cutShort(found: readonly Finding[]): Diagnostic[] {
+  const counts = new Map<string, number>();
+  for (const { rule } of found) counts.set(rule, (counts.get(rule) ?? 0) + 1);
+  const full = [...counts].filter(([, count]) => count >= mostOfOneKind).map(([rule]) => rule);
+  if (full.length === 0) return [];
+  const message = `Of ${full.join(', ')} at most ${mostOfOneKind} findings of one kind are shown; the command line lists all.`;
+  return [headDiagnostic(DiagnosticSeverity.Information, 'cut-short', message)];
+}
+
+function headDiagnostic(severity: DiagnosticSeverity, code: string, message: string): Diagnostic {
+  const start = { line: 0, character: 0 };
+  return { range: { start, end: start }, severity, code, source: diagnosticSource, message };
 }
 
 function findingDiagnostic({ line, start, end, rule, severity, message, cardKey }: Finding): Diagnostic {
@@ -71,8 +86,7 @@ function findingDiagnostic({ line, start, end, rule, severity, message, cardKey 
 
 /** A faulty card is said once at the head of each program that would use it. */
 function faultDiagnostic(fault: string): Diagnostic {
-  const start = { line: 0, character: 0 };
-  return { range: { start, end: start }, severity: DiagnosticSeverity.Warning, code: 'card', source: diagnosticSource, message: `${fault} The last good card is in use.` };
+  return headDiagnostic(DiagnosticSeverity.Warning, 'card', `${fault} The last good card is in use.`);
 }
 
 function cardDiagnostics(session: Session, document: ProgramDocument): Diagnostic[] {

@@ -57,12 +57,13 @@ export class Analysis implements Caller {
   /** Pieces to execute, in order. */
   #open: number[] = [0];
   /** Where somebody looked last, so that looking again at the same place costs nothing. */
-  #lastLook: Look | undefined;
+  #looks: readonly Look[] = [];
   /** Rows that last set each modal field, by result for whole pieces and for the last part that was asked about. */
   readonly #touchRows = new WeakMap<PieceResult, Int32Array>();
   #lastTouchRows: { readonly piece: number; readonly end: number; readonly rows: Int32Array } | undefined;
-  /** Seconds before each piece, right up to the piece `#summed`. */
+  /** Of each piece the seconds before it and the last piece before it that has notes, -1 for none; right up to the piece `#summed`. */
   #seconds: Float64Array = new Float64Array(1);
+  #notePieces = Int32Array.of(-1);
   #summed = 0;
   #hasCalls = false;
   #sink: LineSink;
@@ -81,7 +82,7 @@ export class Analysis implements Caller {
 
   /** Takes note of an edit of the store. */
   spliced({ first, removed, inserted }: Splice): void {
-    this.#lastLook = undefined;
+    this.#looks = [];
     this.#lastTouchRows = undefined;
     this.#summed = Math.min(this.#summed, first);
     const unknown = new Array<undefined>(inserted).fill(undefined);
@@ -116,17 +117,26 @@ export class Analysis implements Caller {
   /** The execution in the state before `row` of `piece`. Valid until the next call of any method. */
   executionAt(piece: number, row: number): Execution {
     this.settle(piece);
-    const look = this.#lastLook;
-    const isNear = look !== undefined && look.piece === piece && look.row <= row;
-    this.#restore(isNear ? look.state : this.#entries[piece]!);
-    this.executeRows(piece, isNear ? look.row : 0, row, silent);
-    if (!isNear || look.row < row) this.#lastLook = { piece, row, state: this.#checkpoint() };
+    const near = this.#looks.findLast((look) => look.piece === piece && look.row <= row);
+    if (near === undefined || near.row < row) this.#lookFrom(near ?? { piece, row: 0, state: this.#entries[piece]! }, row);
+    else this.#restore(near.state);
     return this.#execution;
+  }
+
+  /** Keeps the states before the row and before the one above it, since readers ask for both sides of a line. */
+  #lookFrom({ piece, row: from, state }: Look, row: number): void {
+    this.#restore(state);
+    const above = Math.max(from, row - 1);
+    this.executeRows(piece, from, above, silent);
+    const before = { piece, row: above, state: this.#checkpoint() };
+    this.executeRows(piece, above, row, silent);
+    this.#looks = [before, { piece, row, state: this.#checkpoint() }];
   }
 
   /** Seconds of all moves before a row, as far as they are known. */
   secondsBefore(piece: number, row: number): number {
-    const before = this.#secondsBeforePiece(piece);
+    this.#sumUpTo(piece);
+    const before = this.#seconds[piece]!;
     this.#restore(this.#entries[piece]!);
     const seconds = new SecondsSink(this.#execution.row);
     this.executeRows(piece, 0, row, seconds);
@@ -236,7 +246,7 @@ export class Analysis implements Caller {
     if (before !== undefined) this.#forget(before);
     this.#results[index] = this.#execute(index);
     this.#summed = Math.min(this.#summed, index);
-    this.#lastLook = undefined;
+    this.#looks = [];
     const next = index + 1;
     if (next >= this.#entries.length) return;
     const entry = this.#entries[next];
@@ -251,17 +261,35 @@ export class Analysis implements Caller {
     const tally = this.#tally;
     this.#execution.touched = 0;
     tally.calls = false;
+    tally.source = piece.source;
     this.executeRows(index, 0, piece.lineStarts.length, tally);
     return tally.take(this.#execution.touched);
   }
 
-  #secondsBeforePiece(piece: number): number {
-    if (this.#seconds.length <= piece) this.#seconds = grown(this.#seconds, piece * 2 + 1);
+  /** The last piece at or before this one that has the comments of process notes, -1 for none. */
+  lastPieceWithNotes(piece: number): number {
+    this.#sumUpTo(piece + 1);
+    return this.#notePieces[piece + 1]!;
+  }
+
+  #sumUpTo(piece: number): void {
     this.settle(piece);
+    this.#makeRoom(piece);
     for (; this.#summed < piece; this.#summed++) {
-      this.#seconds[this.#summed + 1] = this.#seconds[this.#summed]! + this.#results[this.#summed]!.sums.seconds;
+      const result = this.#results[this.#summed]!;
+      this.#seconds[this.#summed + 1] = this.#seconds[this.#summed]! + result.sums.seconds;
+      this.#notePieces[this.#summed + 1] = result.hasNotes ? this.#summed : this.#notePieces[this.#summed]!;
     }
-    return this.#seconds[piece]!;
+  }
+
+  #makeRoom(piece: number): void {
+    if (this.#seconds.length > piece) return;
+    const seconds = new Float64Array(piece * 2 + 1);
+    const notePieces = new Int32Array(piece * 2 + 1);
+    seconds.set(this.#seconds);
+    notePieces.set(this.#notePieces);
+    this.#seconds = seconds;
+    this.#notePieces = notePieces;
   }
 
   #restore(entry: Checkpoint): void {
@@ -314,12 +342,6 @@ class SecondsSink implements LineSink {
   step({ seconds }: Step): void {
     if (!Number.isNaN(seconds) && this.registers[r.SECONDARY] === 0) this.sum += seconds;
   }
-}
-
-function grown(values: Float64Array, length: number): Float64Array {
-  const larger = new Float64Array(length);
-  larger.set(values);
-  return larger;
 }
 
 /** Lends the steps of called lines to the sink of the line that calls. Their problems belong to their own lines. */

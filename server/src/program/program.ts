@@ -19,7 +19,7 @@ import { type Problem, programRules, type RuleId } from './rules.ts';
 import { type Item, scanLine } from './scan.ts';
 import { MODAL_FIELDS, type ModalField, modalState, type ModalState } from './state.ts';
 import { LINES_PER_PIECE, type Splice, TextStore } from './store.ts';
-import { type Mark, RuleSet, Sums } from './tally.ts';
+import { KindSet, type Mark, problemKind, Sums } from './tally.ts';
 
 /** A word pattern of the dialect found on a line. `start` and `end` span its words. */
 export interface PatternEvent {
@@ -49,8 +49,8 @@ export interface Program {
   /** Lines beyond the program count as its end. */
   stateBefore(line: number): ModalState;
   stateAfter(line: number): ModalState;
-  /** Problems from `fromLine` up to and without `toLine`, in order. At most `limitPerRule` of one rule. */
-  problems(fromLine?: number, toLine?: number, limitPerRule?: number): Problem[];
+  /** Problems from `fromLine` up to and without `toLine`, in order. At most `limitPerKind` of one rule, and of one character that is no word. */
+  problems(fromLine?: number, toLine?: number, limitPerKind?: number): Problem[];
   /** How often each rule is broken in the whole program. */
   problemCounts(): ReadonlyMap<RuleId, number>;
   events(line: number): PatternEvent[];
@@ -132,19 +132,20 @@ export class EditableProgram implements Program {
     return this.stateBefore(line + 1);
   }
 
-  problems(fromLine = 0, toLine = this.lineCount, limitPerRule = Infinity): Problem[] {
+  problems(fromLine = 0, toLine = this.lineCount, limitPerKind = Infinity): Problem[] {
     const found: Problem[] = [];
-    const counts = new Map<RuleId, number>();
-    const full = new RuleSet();
+    const counts = new Map<number, number>();
+    const full = new KindSet();
     const take = (problem: PieceProblem, line: number): void => {
-      const count = (counts.get(problem.rule) ?? 0) + 1;
-      if (line < fromLine || line >= toLine || count > limitPerRule) return;
-      counts.set(problem.rule, count);
-      if (count === limitPerRule) full.add(problem.rule);
+      const kind = problemKind(problem.rule, problem.rule === 'character' ? this.lineText(line).charCodeAt(problem.start) : 0);
+      const count = (counts.get(kind) ?? 0) + 1;
+      if (line < fromLine || line >= toLine || count > limitPerKind) return;
+      counts.set(kind, count);
+      if (count === limitPerKind) full.add(kind);
       found.push(problemAt(problem, line));
     };
     for (const [piece, firstLine] of this.#piecesBetween(fromLine, toLine)) {
-      if (!this.#analysis.result(piece).rules.hasMoreThan(full)) continue;
+      if (!this.#analysis.result(piece).kinds.hasMoreThan(full)) continue;
       for (const problem of this.#analysis.problems(piece)) take(problem, firstLine + problem.row);
     }
     if (toLine >= this.lineCount) found.push(...this.#problemsOfTheEnd());
@@ -202,19 +203,21 @@ export class EditableProgram implements Program {
   }
 
   noteMarks(fromLine = 0, toLine = this.lineCount): PlacedNoteMark[] {
-    const marks: PlacedNoteMark[] = [];
-    for (const [piece, firstLine] of this.#piecesBetween(fromLine, toLine)) marks.push(...this.#noteMarksIn(piece, firstLine));
-    return marks.filter(({ line }) => fromLine <= line && line < toLine);
+    const last = Math.min(toLine, this.lineCount) - 1;
+    if (last < fromLine) return [];
+    const first = this.store.pieceAtLine(Math.max(0, fromLine));
+    const marks: PlacedNoteMark[][] = [];
+    let piece = this.#analysis.lastPieceWithNotes(this.store.pieceAtLine(last));
+    for (; piece >= first; piece = this.#analysis.lastPieceWithNotes(piece - 1)) marks.push(this.#noteMarksIn(piece, this.store.linesBefore(piece)));
+    return marks.reverse().flat().filter(({ line }) => fromLine <= line && line < toLine);
   }
 
   noteMarkBefore(line: number, names: readonly string[]): PlacedNoteMark | undefined {
     const within = Math.max(0, Math.min(line, this.lineCount - 1));
-    for (let piece = this.store.pieceAtLine(within); piece >= 0; piece--) {
-      const { marks } = this.#analysis.result(piece);
-      if (marks.length === 0) continue;
-      const firstLine = this.store.linesBefore(piece);
-      const found = marks.findLast((mark) => isNoteMark(mark) && firstLine + mark.row <= line && names.includes(mark.name));
-      if (found && isNoteMark(found)) return { line: firstLine + found.row, kind: found.kind, name: found.name };
+    let piece = this.#analysis.lastPieceWithNotes(this.store.pieceAtLine(within));
+    for (; piece >= 0; piece = this.#analysis.lastPieceWithNotes(piece - 1)) {
+      const found = this.#noteMarksIn(piece, this.store.linesBefore(piece)).findLast((mark) => mark.line <= line && names.includes(mark.name));
+      if (found !== undefined) return found;
     }
     return undefined;
   }

@@ -76,72 +76,89 @@ export interface PieceResult {
   readonly touched: number;
   /** How often each rule is broken; undefined when none is. */
   readonly problemCounts: Uint16Array | undefined;
-  /** The rules that are broken, so that most pieces need no closer look. */
-  readonly rules: RuleSet;
+  /** The kinds of problems, so that most pieces need no closer look. */
+  readonly kinds: KindSet;
   readonly sums: Sums;
   readonly marks: readonly Mark[];
+  /** Some of the marks are of process notes. */
+  readonly hasNotes: boolean;
   /** It executes lines of other pieces. */
   readonly calls: boolean;
 }
 
-/** A set of rules as bits, for up to 64 rules. */
-export class RuleSet {
-  #low = 0;
-  #high = 0;
+/** Kinds beyond the rules: characters that are no words, sorted by what they are. */
+const FIRST_CHARACTER_KIND = 64;
+const CHARACTER_KINDS = 32;
 
-  add(rule: RuleId): void {
-    const index = RULE_INDEX.get(rule)!;
-    if (index < 32) this.#low |= 1 << index;
-    else this.#high |= 1 << (index - 32);
+/**
+ * What kind of problem it is, as a number below 96: its rule, and for characters
+ * that belong to no word also which character. So a slip of the keys is a kind of
+ * its own in a program that is full of another dialect's signs.
+ */
+export function problemKind(rule: RuleId, firstCharacter: number): number {
+  return rule === 'character' ? FIRST_CHARACTER_KIND + (firstCharacter % CHARACTER_KINDS) : RULE_INDEX.get(rule)!;
+}
+
+/** A set of problem kinds as bits. */
+export class KindSet {
+  readonly #bits = new Int32Array(3);
+
+  add(kind: number): void {
+    this.#bits[kind >> 5]! |= 1 << (kind & 31);
   }
 
-  /** Whether some rule of this set is missing in the other. */
-  hasMoreThan(other: RuleSet): boolean {
-    return (this.#low & ~other.#low) !== 0 || (this.#high & ~other.#high) !== 0;
+  /** Whether some kind of this set is missing in the other. */
+  hasMoreThan(other: KindSet): boolean {
+    return this.#bits.some((bits, index) => (bits & ~other.#bits[index]!) !== 0);
   }
 }
 
 const noMarks: readonly Mark[] = [];
-const noRules = new RuleSet();
+const noKinds = new KindSet();
 
 export class Tally implements LineSink {
   row = 0;
-  marks: Mark[] | undefined;
   calls = false;
-  sums = new Sums();
+  #sums = new Sums();
+  #marks: Mark[] | undefined;
+  #hasNotes = false;
   #counts: Uint16Array | undefined;
-  #rules = noRules;
+  #kinds = noKinds;
+  /** The text that the offsets of problems are offsets in. */
+  source = '';
 
   constructor(private readonly registers: Float64Array) {}
 
-  problem(rule: RuleId): void {
+  problem(rule: RuleId, start: number): void {
     const index = RULE_INDEX.get(rule)!;
     this.#counts ??= new Uint16Array(RULE_IDS.length);
-    if (this.#counts[index] === 0) this.#addRule(rule);
+    if (this.#counts[index] === 0 || rule === 'character') this.#addKind(problemKind(rule, this.source.charCodeAt(start)));
     if (this.#counts[index]! < MOST_COUNTED) this.#counts[index]!++;
   }
 
   step(step: Step): void {
-    if (this.registers[r.SECONDARY] === 0) this.sums.addStep(step, this.registers[r.UNITS] === 20 ? INCH_IN_MM : 1);
+    if (this.registers[r.SECONDARY] === 0) this.#sums.addStep(step, this.registers[r.UNITS] === 20 ? INCH_IN_MM : 1);
   }
 
   mark(kind: MarkKind, name: string): void {
-    (this.marks ??= []).push({ row: this.row, kind, name, before: new Sums().set(this.sums) });
+    if (kind === 'noteStart' || kind === 'noteEnd') this.#hasNotes = true;
+    (this.#marks ??= []).push({ row: this.row, kind, name, before: new Sums().set(this.#sums) });
   }
 
   /** What was tallied since the last time; begins again. */
   take(touched: number): PieceResult {
-    const result: PieceResult = { touched, problemCounts: this.#counts, rules: this.#rules, sums: this.sums, marks: this.marks ?? noMarks, calls: this.calls };
-    this.sums = new Sums();
-    this.marks = undefined;
+    const result: PieceResult = { touched, problemCounts: this.#counts, kinds: this.#kinds, sums: this.#sums, marks: this.#marks ?? noMarks, hasNotes: this.#hasNotes, calls: this.calls };
+    this.#sums = new Sums();
+    this.#marks = undefined;
+    this.#hasNotes = false;
     this.calls = false;
     this.#counts = undefined;
-    this.#rules = noRules;
+    this.#kinds = noKinds;
     return result;
   }
 
-  #addRule(rule: RuleId): void {
-    if (this.#rules === noRules) this.#rules = new RuleSet();
-    this.#rules.add(rule);
+  #addKind(kind: number): void {
+    if (this.#kinds === noKinds) this.#kinds = new KindSet();
+    this.#kinds.add(kind);
   }
 }
