@@ -64,7 +64,10 @@ export const keyway = defineProcess({
   cardDefaults: strokeUnitDefaults,
   rules: (values, setting) => [...strokeMethodRules(values, setting), ...clockingRules(values), ...subSpindleRules(values.SPINDLE, ['zSense'], setting)],
   compute: (values, setting) => [...Object.values(computeKeyway(inputOf(values, setting))), ...clockingFiguresOf(values)],
-  checks: (values, quantity, setting) => strokeChecks(values, neededInsert(values, setting), quantity, setting),
+  checks: (values, quantity, setting) => {
+    const plan = keywayPlan(inputOf(values, setting));
+    return strokeChecks(values, plan, neededInsert(values, plan), quantity, setting);
+  },
   compose: (values, setting) => {
     const plan = keywayPlan(inputOf(values, setting));
     return composeSlots(values, plan, aboutKeyway(values, plan, setting), setting);
@@ -121,9 +124,8 @@ function inputOf(values: KeywayValues, setting: Setting): KeywayInput {
   };
 }
 
-function neededInsert(values: KeywayValues, setting: Setting): NeededInsert {
-  const { insertWidth } = keywayPlan(inputOf(values, setting));
-  return { width: insertWidth, ...(values.INSERT === undefined ? { advice: 'give a narrower INSERT, which cuts the width in several passes' } : {}) };
+function neededInsert({ INSERT: given }: KeywayValues, { insertWidth }: KeywayPlan): NeededInsert {
+  return { width: insertWidth, ...(given === undefined ? { advice: 'give a narrower INSERT, which cuts the width in several passes' } : {}) };
 }
 
 /** How much out of square an edge is taken to be where the block speaks of the floor that side passes leave. */

@@ -95,9 +95,27 @@ export interface NeededInsert {
 }
 
 /** What is beyond the unit or the machine, or likely to break the insert. */
-export function strokeChecks(values: StrokeValues, insert: NeededInsert, quantity: QuantityLookup, setting: Setting): Problem[] {
+export function strokeChecks(values: StrokeValues, plan: SlotPlan, insert: NeededInsert, quantity: QuantityLookup, setting: Setting): Problem[] {
   const ofUnit = values.METHOD === 'STATIC' ? [] : [...lengthChecks(values, quantity, setting), ...rateChecks(values, quantity, setting), ...insertChecks(insert, setting)];
-  return [...ofUnit, ...reliefChecks(values, setting)];
+  return [...ofUnit, ...travelChecks(values, plan, setting), ...reliefChecks(values, setting)];
+}
+
+/** The card's limits count from the zero of the main spindle, so Z in the sub-spindle is not judged by them. */
+function travelChecks(values: StrokeValues, plan: SlotPlan, setting: Setting): Problem[] {
+  const x = plan.floorRadius * (setting.card.diameterProgramming ? 2 : 1);
+  const z = [plan.strokeStartZOffset, plan.strokeEndZOffset].map((offset) => values['FACE-Z'] + offset);
+  return [
+    ...beyondTravel('BORE', 'x', [x], setting),
+    ...beyondTravel('INSERT', 'y', plan.passes.map(({ offsetY }) => offsetY), setting),
+    ...(values.SPINDLE === 'MAIN' ? beyondTravel('FACE-Z', 'z', z, setting) : []),
+  ];
+}
+
+function beyondTravel(parameter: string, axis: 'x' | 'y' | 'z', places: readonly number[], { card, units }: Setting): Problem[] {
+  const [low = -Infinity, high = Infinity] = card.limits[axis]?.map((each) => cardLength(each, card, units)) ?? [];
+  const outside = places.find((each) => each < low - 1e-9 || each > high + 1e-9);
+  if (outside === undefined) return [];
+  return [{ parameter, rule: 'machine-limit', severity: 'error', message: `${parameter}: ${axis.toUpperCase()} would go to ${shown(outside, 3)}, which is beyond the machine: it must be from ${shown(low, 3)} to ${shown(high, 3)} ${unitOfLength(units)}.` }];
 }
 
 function reliefChecks(values: StrokeValues, { units }: Setting): Problem[] {
@@ -136,7 +154,7 @@ function insertChecks({ width, advice }: NeededInsert, { card, units }: Setting)
   return [beyondMachine('INSERT', shown(width), `more than 0, at most ${shown(most, 4)} ${unitOfLength(units)} (${unit.name})${advice === undefined ? '' : `; ${advice}`}`)];
 }
 
-export function unitOfLength(units: Units): string {
+function unitOfLength(units: Units): string {
   return units === 'mm' ? 'mm' : 'inch';
 }
 

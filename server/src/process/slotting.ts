@@ -63,7 +63,10 @@ export const slotting = defineProcess({
   cardDefaults: strokeUnitDefaults,
   rules: (values, setting) => [...shapeRules(values), ...strokeMethodRules(values, setting), ...subSpindleRules(values.SPINDLE, ['zSense'], setting)],
   compute: (values, setting) => Object.values(indexedSlotting(inputOf(values, setting))),
-  checks: (values, quantity, setting) => strokeChecks(values, { width: indexedSlottingPlan(inputOf(values, setting)).insertWidth }, quantity, setting),
+  checks: (values, quantity, setting) => {
+    const plan = indexedSlottingPlan(inputOf(values, setting));
+    return strokeChecks(values, plan, { width: plan.insertWidth }, quantity, setting);
+  },
   compose: (values, setting) => {
     const plan = indexedSlottingPlan(inputOf(values, setting));
     return composeSlots(values, plan, aboutSlots(values, plan, setting), setting);

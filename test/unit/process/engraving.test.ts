@@ -4,7 +4,6 @@ import type { MachineCard } from '../../../server/src/machine/card.ts';
 import { dialectOf } from '../../../server/src/machine/dialect.ts';
 import { engraving } from '../../../server/src/process/engraving.ts';
 import { readProgram } from '../../../server/src/program/index.ts';
-import { inventedCard } from '../../invented-machine.ts';
 import { composed, numberIn, plainAxes, subCard, subCodes } from './sub-spindle.ts';
 
 const tool = 'DEPTH=.1 TIP-DIA=.1 TIP-ANGLE=60 FLUTES=1 RPM=5000 CHIP-LOAD=.003 RUN-OUT=.002';

@@ -83,6 +83,22 @@ describe('wider than the insert', () => {
   });
 });
 
+describe('the travel of the machine', () => {
+  const narrow: MachineCard = { ...subCard, limits: { x: [-10, 36], y: [-1, 1], z: [-20, 50] } };
+
+  it.each<[string, string, RegExp]>([
+    ['BORE', slot.replace('LENGTH=25', 'LENGTH=10'), /^BORE: X would go to 36\.6, which is beyond the machine: it must be from -10 to 36 mm\.$/],
+    ['INSERT', `${slot.replace('BORE=30 LENGTH=25', 'BORE=25 LENGTH=10')} INSERT=5`, /^INSERT: Y would go to -1\.5, /],
+    ['FACE-Z', slot.replace('BORE=30', 'BORE=25'), /^FACE-Z: Z would go to -27, /],
+  ])('is an error on %s', (parameter, text, message) => {
+    expect(composed(keyway, text, narrow).problems).toEqual([expect.objectContaining({ parameter, rule: 'machine-limit', severity: 'error', message: expect.stringMatching(message) as string })]);
+  });
+
+  it('of Z does not count in the sub-spindle, which has its own zero', () => {
+    expect(composed(keyway, `${slot.replace('BORE=30', 'BORE=25')} SPINDLE=SUB`, narrow).problems).toEqual([]);
+  });
+});
+
 describe('in the sub-spindle', () => {
   it('Z leaves the face as the card says, and the codes are those of the sub-spindle', () => {
     expect(composed(keyway, `${slot} SPINDLE=SUB FACE-Z=100 COUNT=2`, subCard).blocks).toEqual([
