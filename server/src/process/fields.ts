@@ -128,8 +128,18 @@ export function defaultText(field: Field, units: Units): string | undefined {
   return String(field.default);
 }
 
-/** The zod schema of one field. Text is accepted for numbers, since notes and command lines are text. */
+const schemas: Readonly<Record<Units, WeakMap<Field, z.ZodType>>> = { mm: new WeakMap(), inch: new WeakMap() };
+
+/** The zod schema of one field, made once: making one takes far longer than using it. */
 export function fieldSchema(field: Field, units: Units): z.ZodType {
+  const known = schemas[units].get(field);
+  if (known) return known;
+  const schema = schemaOf(field, units);
+  schemas[units].set(field, schema);
+  return schema;
+}
+
+function schemaOf(field: Field, units: Units): z.ZodType {
   if (field.kind === 'choice') return z.enum(field.choices as [string, ...string[]]);
   if (field.kind === 'text') return textSchema(field);
   const { least, above, most } = bounds(field, units);
