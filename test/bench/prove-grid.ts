@@ -11,6 +11,7 @@ const failures: string[] = [];
 let worstSpan = 0;
 let worstHelix = 0;
 let withoutSpan = 0;
+const markShares: number[] = [];
 let slowest = 0;
 
 /** Failures are also shown as they come, on the other stream: the whole grid takes a while. */
@@ -38,6 +39,7 @@ for (const each of hobbingGrid) {
     if (result.helixErrorDegrees > HELIX_BOUND_DEGREES) wrong.push(`helix off by ${result.helixErrorDegrees} deg`);
     if (Number.isNaN(result.spanError)) withoutSpan += 1;
     else worstSpan = Math.max(worstSpan, result.spanError);
+    markShares.push(result.markShare);
     worstHelix = Math.max(worstHelix, result.helixErrorDegrees);
     return wrong;
   });
@@ -56,6 +58,7 @@ for (const each of keywayGrid) {
 const seconds = (from: number, to: number): string => ((to - from) / 1000).toFixed(1);
 console.log(`${hobbingGrid.length} hobbing settings in ${seconds(started, hobbed)} s, the slowest ${(slowest / 1000).toFixed(1)} s`);
 console.log(`span beyond the predicted marks: at most ${(worstSpan * 1000).toFixed(3)} micrometres (${withoutSpan} settings without a place for a caliper)`);
+console.log(`the span shows ${Math.min(...markShares).toFixed(2)} to ${Math.max(...markShares).toFixed(2)} of the predicted marks on top of its ideal value`);
 console.log(`helix angle: at most ${worstHelix.toFixed(5)} degrees off`);
 console.log(`${keywayGrid.length} keyways in ${seconds(hobbed, performance.now())} s, depth at most ${(worstDepth * 1000).toFixed(3)} micrometres off`);
 for (const failure of failures) console.log(`FAILED ${failure}`);

@@ -21,6 +21,8 @@ export interface GridResult {
   teeth: number;
   /** How far the span lies outside what the predicted marks allow, in mm; 0 inside, NaN when no caliper fits. */
   spanError: number;
+  /** How much of the predicted marks the span shows on top of its ideal value: 0 none, 1 all of it. */
+  markShare: number;
   helixErrorDegrees: number;
 }
 
@@ -107,18 +109,19 @@ export function proveSetting({ name, setting, machine }: GridSetting): GridResul
     name,
     rules: stretch.proof.findings.map(({ rule, message }) => `${rule}: ${message}`),
     teeth: figure(stretch, 'teeth').value,
-    spanError: spanError(setting, stretch),
+    ...spanAgainstMarks(setting, stretch),
     helixErrorDegrees: Math.abs(figure(stretch, 'helixAngle').value - setting.helix),
   };
 }
 
-function spanError(setting: HobbingSetting, stretch: ReturnType<typeof provedStretch>): number {
+function spanAgainstMarks(setting: HobbingSetting, stretch: ReturnType<typeof provedStretch>): { spanError: number; markShare: number } {
   const span = stretch.proof!.figures.find(({ id }) => id === 'span');
-  if (!span) return NaN;
+  if (!span) return { spanError: NaN, markShare: NaN };
   const spanTeeth = Number(/over (\d+) teeth/.exec(span.name)![1]);
   const excess = span.value - wantedSpan(setting, spanTeeth);
-  const marks = predictedMarks(setting);
-  return Math.max(0, -excess, excess - 2 * (marks.feed + marks.generating));
+  const { feed, generating } = predictedMarks(setting);
+  const marks = 2 * (feed + generating);
+  return { spanError: Math.max(0, -excess, excess - marks), markShare: excess / marks };
 }
 
 export interface KeywayCase {

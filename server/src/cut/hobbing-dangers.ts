@@ -1,0 +1,69 @@
+import { shown } from '../trade/quantity.ts';
+import type { HobTool } from './hob-tool.ts';
+import type { HobbingMotion } from './hobbing-motion.ts';
+import type { HobbingStretch, Obstacle } from './hobbing-stretch.ts';
+import type { HobbingSpan } from './motion.ts';
+import type { CutFinding } from './rules.ts';
+import { cutFinding } from './rules.ts';
+import type { ToolStep } from './tool-steps.ts';
+
+/**
+ * What is wrong with the motion of a hob whatever it cuts: standing still in the
+ * blank, running into something, work turned or tool changed while coupled.
+ */
+
+/** The hob moves while it overlaps the blank and does not turn. */
+export function standingHob(stretch: HobbingStretch, { spans }: HobbingMotion): CutFinding[] {
+  return spans
+    .filter((span) => span.end.hobRadians === span.start.hobRadians && movesThrough(span, stretch))
+    .slice(0, 1)
+    .map((span) => cutFinding(span.line, 'cut-standing-hob', 'The hob moves into the blank without turning.'));
+}
+
+function movesThrough(span: HobbingSpan, stretch: HobbingStretch): boolean {
+  const moves = span.end.x !== span.start.x || span.end.y !== span.start.y || span.end.z !== span.start.z;
+  return moves && overlaps(span, stretch.tool, { name: 'blank', radius: stretch.gear.tipDiameter / 2, zLow: stretch.zLow, zHigh: stretch.zHigh }, stretch.settingRadians);
+}
+
+export function collisions(stretch: HobbingStretch, { spans }: HobbingMotion): CutFinding[] {
+  return (stretch.obstacles ?? []).flatMap((obstacle) => {
+    const span = spans.find((each) => overlaps(each, stretch.tool, obstacle, stretch.settingRadians));
+    return span ? [cutFinding(span.line, 'cut-collision', `The hob runs into the ${obstacle.name} (diameter ${shown(2 * obstacle.radius, 3)}, Z ${shown(obstacle.zLow, 3)} to ${shown(obstacle.zHigh, 3)}).`)] : [];
+  });
+}
+
+/** Whether the hob's tip cylinder enters a cylinder about the work axis anywhere on the way; looked at in sixty-four places. */
+function overlaps(span: HobbingSpan, tool: HobTool, body: Obstacle, settingRadians: number): boolean {
+  for (let step = 0; step <= 64; step += 1) {
+    const share = step / 64;
+    const x = Math.abs(span.start.x + share * (span.end.x - span.start.x));
+    const z = span.start.z + share * (span.end.z - span.start.z);
+    const reach = reachAlongWork(tool, body.radius, x, settingRadians);
+    if (reach > 0 && z - reach < body.zHigh && z + reach > body.zLow) return true;
+  }
+  return false;
+}
+
+/** How far along Z the swivelled tip cylinder reaches inside a cylinder of the work: the largest over points across it. */
+function reachAlongWork(tool: HobTool, bodyRadius: number, x: number, settingRadians: number): number {
+  const tip = tool.tipDiameter / 2;
+  let reach = 0;
+  for (let step = -32; step <= 32; step += 1) {
+    const y = (bodyRadius * step) / 32;
+    if (Math.abs(y) > (tool.length / 2) * Math.cos(settingRadians)) continue;
+    const gap = x - Math.sqrt(bodyRadius ** 2 - y ** 2);
+    if (gap >= tip) continue;
+    reach = Math.max(reach, Math.sqrt(tip ** 2 - Math.max(gap, 0) ** 2) / Math.cos(settingRadians) + Math.abs(y * Math.tan(settingRadians)));
+  }
+  return reach;
+}
+
+export function indexing(steps: readonly ToolStep[]): CutFinding[] {
+  return steps.flatMap((step) => {
+    if (!step.sync) return [];
+    if (step.changesTool) return [cutFinding(step.line, 'cut-index', 'The tool is changed while hob and work are coupled.')];
+    const movesAlong = step.kind === 'feed' && step.from.z !== step.to.z;
+    if (step.from.c !== step.to.c && !movesAlong) return [cutFinding(step.line, 'cut-index', 'The work is turned by a C word while hob and work are coupled.')];
+    return [];
+  });
+}
