@@ -100,16 +100,19 @@ function clockingFiguresOf(values: KeywayValues): Quantity[] {
   return gear ? [clockingFigures(gear.toothAngle, gear.teeth, gear.target, values['TOOTH-NO']).clockedToGear] : [];
 }
 
-function clockedGear(values: KeywayValues): { toothAngle: number; teeth: number; target: 'tooth' | 'space' } | undefined {
-  if (values['CLOCK-TO'] === 'NONE') return undefined;
-  return { toothAngle: values['TOOTH-ANGLE'] ?? NaN, teeth: values['GEAR-TEETH'] ?? NaN, target: values['CLOCK-TO'] === 'TOOTH' ? 'tooth' : 'space' };
-}
+type ClockingValues = Pick<KeywayValues, 'ANGLE' | 'CLOCK-TO' | 'GEAR-TEETH' | 'TOOTH-ANGLE' | 'TOOTH-NO'>;
 
-/** C of the first keyway, in degrees. */
-function firstAngleDegrees(values: KeywayValues): number {
+/** C of the first keyway, in degrees: as given, or counted from the tooth or space to which it is clocked. */
+export function firstKeywayAngleDegrees(values: ClockingValues): number {
   const gear = clockedGear(values);
   if (!gear) return values.ANGLE;
   return withinOneTurnDegrees(clockedToGearDegrees(gear.toothAngle, gear.teeth, gear.target, values['TOOTH-NO']) + values.ANGLE);
+}
+
+/** The rules have seen to it that teeth and their place are there. */
+function clockedGear(values: ClockingValues): { toothAngle: number; teeth: number; target: 'tooth' | 'space' } | undefined {
+  if (values['CLOCK-TO'] === 'NONE') return undefined;
+  return { toothAngle: values['TOOTH-ANGLE'] ?? NaN, teeth: values['GEAR-TEETH'] ?? NaN, target: values['CLOCK-TO'] === 'TOOTH' ? 'tooth' : 'space' };
 }
 
 function inputOf(values: KeywayValues, setting: Setting): KeywayInput {
@@ -120,7 +123,7 @@ function inputOf(values: KeywayValues, setting: Setting): KeywayInput {
     ...(values.DEPTH === undefined ? {} : { depth: values.DEPTH }),
     fit: values.FIT,
     count: values.COUNT,
-    startAngleDegrees: firstAngleDegrees(values),
+    startAngleDegrees: firstKeywayAngleDegrees(values),
   };
 }
 
