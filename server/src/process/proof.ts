@@ -54,7 +54,20 @@ export function* proveProgram(program: Program, card: MachineCard): Generator<Pr
     }
     stretches.push(step.value);
   }
-  return clocked(program, card, stretches);
+  return [...clocked(program, card, stretches), ...withoutNote(program)].sort((first, second) => first.fromLine - second.fromLine);
+}
+
+/** Coupled running where no note says what it is for: there is nothing to set the cut against, and it must not pass in silence. */
+function withoutNote(program: Program): ProvedStretch[] {
+  return program
+    .operations()
+    .filter(({ sync, note }) => sync && note === undefined)
+    .map(({ fromLine, toLine }) => ({
+      process: 'HOBBING',
+      fromLine,
+      toLine: toLine - 1,
+      refused: 'Hob and work run coupled here, but no HOBBING note says which gear and which hob are meant.',
+    }));
 }
 
 /** Slots are clocked to the last teeth cut before them on the same work offset. */

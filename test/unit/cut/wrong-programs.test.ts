@@ -165,6 +165,11 @@ describe('what is not known is refused, not guessed', () => {
     expect(stretch.refused).toContain('<syncOn>');
   });
 
+  it('hobbing without a note', () => {
+    const bare = helical.replace(/^\(.*\n/gm, '');
+    expect(provedStretch(bare, card).refused).toContain('no HOBBING note');
+  });
+
   it('a feed that nobody wrote', () => {
     expect(provedStretch(changed(helical, / F[\d.]+/, ''), card).refused).toContain('how long');
   });
