@@ -14,17 +14,17 @@ export function sheetOf(process: Process, raw: RawValues, setting: Setting): She
   const { comment, maxLineLength } = setting.card;
   const problems = evaluation.quantities.length > 0 ? composeText(process, raw, setting, { comment, maxLineLength }).problems : evaluation.problems;
   const rowNames = Object.keys(process.fields);
+  const better = process.betterDefaults(raw, setting);
   return {
     title: process.title,
-    rows: Object.entries(process.fields).map(([name, field]) => rowOf(name, field, raw, setting, problems)),
+    rows: Object.entries(process.fields).map(([name, field]) => rowOf(name, field, raw[name], better[name] ?? defaultText(field, setting.units), setting, problems)),
     figures: figuresOf(process, evaluation.quantities),
     notices: problems.filter(({ parameter }) => parameter === undefined || !rowNames.includes(parameter)).map(({ severity, message, cardKey }) => ({ severity, message, ...(cardKey === undefined ? {} : { cardKey }) })),
     ready: !problems.some((problem) => problem.severity === 'error' && problem.rule !== 'hole'),
   };
 }
 
-function rowOf(name: string, field: Field, raw: RawValues, setting: Setting, problems: readonly Problem[]): SheetRow {
-  const standard = defaultText(field, setting.units);
+function rowOf(name: string, field: Field, typed: string | undefined, standard: string | undefined, setting: Setting, problems: readonly Problem[]): SheetRow {
   const own = problems.filter(({ parameter }) => parameter === name);
   const problem = own.find(({ severity }) => severity === 'error')?.message;
   const warning = own.find(({ severity }) => severity !== 'error')?.message;
@@ -34,7 +34,7 @@ function rowOf(name: string, field: Field, raw: RawValues, setting: Setting, pro
     help: field.help,
     unit: unitOf(field, setting.units),
     allowed: allowedRange(field, setting.units),
-    value: raw[name] ?? '',
+    value: typed ?? '',
     standard: standard ?? field.absent ?? '',
     required: standard === undefined && !field.optional,
     ...(field.kind === 'choice' ? { choices: [...field.choices] } : {}),

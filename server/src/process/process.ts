@@ -55,6 +55,8 @@ export interface Process {
   readonly keyQuantities: readonly string[];
   /** The checked values by name, with all defaults filled in; undefined where a value is missing or wrong. */
   valuesOf(raw: RawValues, setting: Setting): Readonly<Record<string, unknown>> | undefined;
+  /** Defaults that the machine card, or another value, knows better than the field list. */
+  betterDefaults(raw: RawValues, setting: Setting): RawValues;
   evaluate(raw: RawValues, setting: Setting): Evaluation;
   compose(raw: RawValues, setting: Setting): Composition;
 }
@@ -90,6 +92,7 @@ export function defineProcess<F extends Fields>(definition: Definition<F>): Proc
   return {
     id, keyword, title, summary, fields, governs, keyQuantities,
     valuesOf: (raw, setting) => read(definition, raw, setting).values,
+    betterDefaults: (raw, setting) => definition.cardDefaults?.(setting, raw) ?? {},
     evaluate: (raw, setting) => evaluate(definition, raw, setting),
     compose: (raw, setting) => compose(definition, raw, setting),
   };
