@@ -17,7 +17,6 @@ export const COLON = 58;
 export const SEMICOLON = 59;
 export const LESS_THAN = 60;
 export const EQUALS = 61;
-export const GREATER_THAN = 62;
 export const OPEN_BRACKET = 91;
 export const CLOSE_BRACKET = 93;
 

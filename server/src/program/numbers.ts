@@ -19,65 +19,78 @@ export class NumberReader {
   spaced = false;
   digits = 0;
   signed = false;
+  #text = '';
+  #limit = 0;
+  #mantissa = 0;
 
   /** Reads at `at`, which must not be white space. Answers whether there is a number with at least one digit. */
   read(text: string, at: number, limit: number): boolean {
-    let position = at;
-    let mantissa = 0;
-    let digits = 0;
-    let fractionDigits = 0;
-    let pointed = false;
-    let spaced = false;
-    let code = position < limit ? text.charCodeAt(position) : 0;
-    const negative = code === MINUS;
-    const signed = negative || code === PLUS;
-    if (signed) code = ++position < limit ? text.charCodeAt(position) : 0;
-    let end = position;
-    for (;;) {
-      if (code >= ZERO && code <= NINE) {
-        mantissa = mantissa * 10 + (code - ZERO);
-        digits++;
-        if (pointed) fractionDigits++;
-      } else if (code === POINT && !pointed) {
-        pointed = true;
-      } else if (isWhite(code)) {
-        const next = afterWhite(text, position, limit);
-        if (!continues(text, next, limit, pointed)) break;
-        spaced ||= digits > 0 || pointed;
-        position = next;
-        code = text.charCodeAt(position);
-        continue;
-      } else {
-        break;
-      }
-      end = ++position;
-      code = position < limit ? text.charCodeAt(position) : 0;
-    }
-    this.end = digits === 0 && !pointed && !signed ? at : end;
-    this.pointed = pointed;
-    this.spaced = spaced;
-    this.digits = digits;
-    this.signed = signed;
-    if (digits === 0) {
-      this.value = NaN;
-      return false;
-    }
-    const size = digits <= EXACT_DIGITS ? mantissa / POWERS_OF_TEN[fractionDigits]! : longNumber(text, at, end);
-    this.value = negative ? -size : size;
-    return true;
+    this.#begin(text, at, limit);
+    const isNegative = this.#takeSign();
+    this.#takeDigits();
+    const integerDigits = this.digits;
+    this.#takePoint();
+    if (this.pointed) this.#takeDigits();
+    this.value = this.digits === 0 ? NaN : this.#size(at, this.digits - integerDigits) * (isNegative ? -1 : 1);
+    return this.digits > 0;
   }
-}
 
-function afterWhite(text: string, from: number, limit: number): number {
-  let position = from;
-  while (position < limit && isWhite(text.charCodeAt(position))) position++;
-  return position;
-}
+  #begin(text: string, at: number, limit: number): void {
+    this.#text = text;
+    this.#limit = limit;
+    this.#mantissa = 0;
+    this.end = at;
+    this.digits = 0;
+    this.pointed = this.spaced = this.signed = false;
+  }
 
-function continues(text: string, at: number, limit: number, pointed: boolean): boolean {
-  if (at >= limit) return false;
-  const code = text.charCodeAt(at);
-  return (code >= ZERO && code <= NINE) || (code === POINT && !pointed);
+  /** Answers whether there is a minus sign. */
+  #takeSign(): boolean {
+    const code = this.#codeAt(this.end);
+    this.signed = code === MINUS || code === PLUS;
+    if (this.signed) this.end++;
+    return code === MINUS;
+  }
+
+  #takeDigits(): void {
+    for (let at = this.#next(); ; at = this.#next()) {
+      const code = this.#codeAt(at);
+      if (code < ZERO || code > NINE) return;
+      this.#mantissa = this.#mantissa * 10 + (code - ZERO);
+      this.digits++;
+      this.#take(at);
+    }
+  }
+
+  #takePoint(): void {
+    const at = this.#next();
+    if (this.#codeAt(at) !== POINT) return;
+    this.pointed = true;
+    this.#take(at);
+  }
+
+  /** White space before the first digit or point separates nothing; after it, it stands inside the number. */
+  #take(at: number): void {
+    const isInside = this.digits > 1 || (this.digits === 1 && this.#codeAt(at) === POINT) || (this.pointed && this.#codeAt(at) !== POINT);
+    this.spaced ||= at > this.end && isInside;
+    this.end = at + 1;
+  }
+
+  /** The next place that is not white space. */
+  #next(): number {
+    let at = this.end;
+    while (at < this.#limit && isWhite(this.#text.charCodeAt(at))) at++;
+    return at;
+  }
+
+  #codeAt(at: number): number {
+    return at < this.#limit ? this.#text.charCodeAt(at) : 0;
+  }
+
+  #size(at: number, fractionDigits: number): number {
+    if (this.digits > EXACT_DIGITS) return longNumber(this.#text, at, this.end);
+    return this.#mantissa / POWERS_OF_TEN[fractionDigits]!;
+  }
 }
 
 /** Reads blocks of digits in pieces so that a line of ten million digits stays cheap and finite. */
