@@ -138,7 +138,7 @@ function ownFigures(program: Program, line: number, item: Exclude<Item, { kind: 
 
 /** What a word does for a process: S, F and T by their letter, any word of a sync line by the machine card's template. */
 function roleOf(program: Program, line: number, item: Item): string | undefined {
-  const sync = program.events(line).some((event) => /^(syncOn|syncOff)$/.test(event.name) && event.start <= item.start && item.end <= event.end);
+  const sync = program.events(line).some((event) => /^(syncOn|syncOff|spindleSyncOn|spindleSyncOff)$/.test(event.name) && event.start <= item.start && item.end <= event.end);
   if (sync) return 'sync';
   return item.kind === 'word' && /^[SFT]$/.test(item.letter) ? item.letter : undefined;
 }

@@ -63,11 +63,14 @@ function commentsOn(program: Program, line: number): NoteComment[] {
   return program.items(line).flatMap((item) => (item.kind === 'comment' ? [{ line, start: item.start + 1, text: item.text }] : []));
 }
 
+/** A longer or shorter word is another word, not a slip: (SLOT: W=8) means no SLOTTING. */
+const mostLettersOff = 2;
+
 /** Comments that look like a note of a process whose name is misspelt: the same beginning, another end, and a parameter. */
 export function misspeltNotes(program: Program): { span: Span; keyword: string; meant: string }[] {
   const marks = program.noteMarks().filter(({ kind, name }) => kind === 'noteStart' && !processKeywords.includes(name));
   return marks.flatMap(({ line, name }) => {
-    const meant = processKeywords.find((each) => each.slice(0, 3) === name.slice(0, 3));
+    const meant = processKeywords.find((each) => each.slice(0, 3) === name.slice(0, 3) && Math.abs(each.length - name.length) <= mostLettersOff);
     const text = program.lineText(line);
     if (meant === undefined || !text.includes('=')) return [];
     const at = text.indexOf(name);
