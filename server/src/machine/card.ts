@@ -175,6 +175,10 @@ export const machineCardSchema = z
       })
       .describe('Rapid speeds, for times. Without them a rapid move has a length but no time.')
       .optional(),
+    plane: z
+      .union([z.literal(17), z.literal(18), z.literal(19)])
+      .describe('The plane in force at the start of a program: 17 (XY), 18 (ZX) or 19 (YZ). Lathes usually start in 18. Left out: 17, as RS274/NGC says.')
+      .optional(),
     incrementalAxes: z
       .record(z.string().regex(/^[A-Z]$/), z.string().regex(/^[A-Z]$/))
       .describe('Letters that mean an incremental move of another axis, such as { "U": "X", "W": "Z" }.')

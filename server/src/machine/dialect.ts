@@ -17,6 +17,7 @@ export function dialectOf(card: MachineCard): Dialect {
     meanings: card.meanings,
     patterns: Object.entries(card.codes).flatMap(([name, template]) => (isAsDefined(name, template) ? [] : patternsOf(name, template))),
     toolChange: 'T',
+    ...(card.plane === undefined ? {} : { start: { plane: card.plane } }),
     ...(card.rapids ? { rapid: rapidsOf(card.rapids) } : {}),
   };
 }
