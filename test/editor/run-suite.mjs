@@ -31,9 +31,7 @@ async function runInEditor(desktop, scratchFolder) {
   });
 }
 
-/** An editor that ends well but without a report has run nothing. */
 function printOutcomes() {
-  if (!existsSync(reportFile)) throw new Error('the editor ended without a report');
   const { outcomes, numPassedTests, numFailedTests } = JSON.parse(readFileSync(reportFile, 'utf8'));
   for (const { name, error } of outcomes) console.log(error === undefined ? `  ok      ${name}` : `  FAILED  ${name}\n${error}`);
   console.log(`suite: ${numPassedTests} passed, ${numFailedTests} failed`);
@@ -45,7 +43,9 @@ async function main() {
   const scratchFolder = mkdtempSync(join(tmpdir(), 'blockwright-desktop-'));
   try {
     // A failed check makes the editor's exit code, and so this promise, a failure; the report says which one.
-    await runInEditor(process.argv.includes('--desktop'), scratchFolder).finally(printOutcomes);
+    await runInEditor(process.argv.includes('--desktop'), scratchFolder).finally(() => existsSync(reportFile) && printOutcomes());
+    // An editor that ends well but without a report has run nothing.
+    if (!existsSync(reportFile)) throw new Error('the editor ended without a report');
   } finally {
     rmSync(scratchFolder, { recursive: true, force: true });
   }
