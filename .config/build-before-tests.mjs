@@ -1,5 +1,6 @@
-// Builds what ships once before the tests run: the tests of the command line and of the protocol start it as it is
-// delivered. It knows nothing of either.
+// The command line and the protocol are tested on what the build leaves, so the build comes first.
 import { buildBundles } from './build.mjs';
 
-export default () => buildBundles({ tests: false });
+export async function setup() {
+  await buildBundles({ tests: false });
+}

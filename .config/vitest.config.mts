@@ -5,7 +5,10 @@ export default defineConfig({
   root: new URL('..', import.meta.url).pathname,
   test: {
     include: ['test/unit/**/*.test.ts', 'test/protocol/**/*.test.ts'],
+    globalSetup: ['.config/build-before-tests.mjs'],
     benchmark: { include: ['test/bench/**/*.bench.ts'] },
-    testTimeout: 60_000,
+    // A limit for what hangs; a machine with other work on it must not fail a test.
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
   },
 });
