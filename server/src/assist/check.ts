@@ -3,6 +3,7 @@
  * program engine objects to, and what each process note comes to on the machine
  * in use. Diagnostics, the command line and quick fixes share it.
  */
+import { cutRules } from '../cut/rules.ts';
 import { keyOfHole, type MachineCard } from '../machine/card.ts';
 import { programRules, type Program } from '../program/index.ts';
 import { driftMessage, driftOf, staleComments } from '../process/drift.ts';
@@ -21,8 +22,10 @@ export interface Finding extends Span {
 
 const mostOfMessage = 1000;
 
+const rulesOfTheCut = Object.fromEntries(Object.entries(cutRules).map(([id, rule]) => [id, { ...rule, source: 'virtual cut' }]));
+
 /** Every rule with its default severity, for settings and documentation. */
-export const allRules: Readonly<Record<string, { severity: Severity; summary: string; source: string }>> = { ...programRules, ...processRules };
+export const allRules: Readonly<Record<string, { severity: Severity; summary: string; source: string }>> = { ...programRules, ...processRules, ...rulesOfTheCut };
 
 /**
  * Checks a whole program. Of one kind of problem at most `limitPerKind` are given:

@@ -30,7 +30,7 @@ async function prove(connection: Connection, session: Session, { uri }: ProvePar
     if (session.document(uri)?.version !== version) throw new ResponseError(LSPErrorCodes.ContentModified, 'The program has changed while it was being proved.');
     step = work.next();
   }
-  return { version, text: proofText(fileName(uri), step.value), findings: step.value.flatMap(findingsOf) };
+  return { version, text: proofText(fileName(uri), step.value), findings: session.severities.apply(step.value.flatMap(findingsOf)) };
 }
 
 function findingsOf({ fromLine, proof, refused }: ProvedStretch): ProveAnswer['findings'] {

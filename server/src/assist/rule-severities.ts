@@ -4,7 +4,7 @@
  * as an editor marks them in the settings themselves.
  */
 import type { Severity } from '../process/process.ts';
-import { allRules, type Finding } from './check.ts';
+import { allRules } from './check.ts';
 
 export type RuleSetting = Severity | 'off';
 
@@ -20,7 +20,7 @@ export class RuleSeverities {
   }
 
   /** The findings that the user wants to see, as severe as they shall be. */
-  apply(findings: readonly Finding[]): Finding[] {
+  apply<F extends { rule: string; severity: Severity }>(findings: readonly F[]): F[] {
     if (this.#chosen.size === 0) return [...findings];
     return findings.flatMap((finding) => {
       const chosen = this.#chosen.get(finding.rule);
