@@ -33,7 +33,16 @@ export const allRules: Readonly<Record<string, { severity: Severity; summary: st
  */
 export function checkProgram(program: Program, card: MachineCard, limitPerKind = Infinity): Finding[] {
   const ofText = program.problems(0, program.lineCount, limitPerKind).map((problem): Finding => ({ ...problem, ...holeKey(program, problem) }));
-  return [...ofText, ...checkNotes(program, card)].map(withShortMessage).sort((first, second) => first.line - second.line || first.start - second.start);
+  return [...ofText, ...atMostOfEachRule(checkNotes(program, card), limitPerKind)].map(withShortMessage).sort((first, second) => first.line - second.line || first.start - second.start);
+}
+
+function atMostOfEachRule(findings: Finding[], most: number): Finding[] {
+  const counts = new Map<string, number>();
+  return findings.filter(({ rule }) => {
+    const count = (counts.get(rule) ?? 0) + 1;
+    counts.set(rule, count);
+    return count <= most;
+  });
 }
 
 /** A message may quote the program, whose words have no bounds. */

@@ -31,11 +31,11 @@ const pieces = fc.constantFrom(
 
 describe('any text', () => {
   it('of program pieces is explained, checked and never throws', () => {
-    fc.assert(fc.property(fc.array(pieces, { maxLength: 20 }), (parts) => askEverything(parts.join(''))));
+    fc.assert(fc.property(fc.array(pieces, { maxLength: 12 }), (parts) => askEverything(parts.join(''))), { numRuns: 60 });
   });
 
   it('of any characters, lone surrogates among them, likewise', () => {
-    fc.assert(fc.property(fc.string({ unit: 'binary', maxLength: 60 }), fc.array(fc.integer({ min: 0xd800, max: 0xdfff }), { maxLength: 4 }), (text, lone) => askEverything(text + String.fromCharCode(...lone))));
+    fc.assert(fc.property(fc.string({ unit: 'binary', maxLength: 60 }), fc.array(fc.integer({ min: 0xd800, max: 0xdfff }), { maxLength: 4 }), (text, lone) => askEverything(text + String.fromCharCode(...lone))), { numRuns: 60 });
   });
 
   it('of random bytes likewise', () => {
@@ -47,33 +47,35 @@ describe('any text', () => {
 });
 
 const tenMegabytes = 10 * 1024 * 1024;
-const filled = (piece: string) => piece.repeat(Math.ceil(tenMegabytes / piece.length));
+/** Cost that grows with the square of the length is out of the question at this size too, and the tests end sooner. */
+const oneMegabyte = 1024 * 1024;
+const filled = (piece: string, length = oneMegabyte) => piece.repeat(Math.ceil(length / piece.length));
 
-describe('a single line of 10 MB', () => {
+describe('a very long line is answered', () => {
   it.each<[string, string]>([
-    ['of words', filled('X1.5')],
-    ['of one number', `X${filled('1')}`],
-    ['of one comment', `(${filled('a ')})`],
-    ['of one comment that is not closed', `(${filled('a')}`],
-    ['of one note value', `(HOBBING: TEETH=${filled('9')})`],
-    ['of one note value before another', `(HOBBING: TEETH=${filled('9')}=)`],
-    ['of a note with one name again and again', `(HOBBING: ${filled('A=1 ')})`],
-    ['of spaces', filled(' ')],
-    ['of opening parentheses', filled('(')],
-    ['of characters that are no words', filled('?')],
-    ['of one hole', `<${filled('a')}>`],
-    ['of brackets', `X${filled('[')}`],
-    ['of lone surrogates', filled('\ud800')],
-  ])('%s is answered', (_name, line) => {
-    const text = `G21\n${line}\nM30`;
-    const program = programOf(text);
+    ['10 MB of words', filled('X1.5', tenMegabytes)],
+    ['10 MB in one note', `(HOBBING: ${filled('A=1 TEETH=24 ', tenMegabytes)})`],
+    ['one number', `X${filled('1')}`],
+    ['one comment', `(${filled('a ')})`],
+    ['one comment that is not closed', `(${filled('a')}`],
+    ['one note value', `(HOBBING: TEETH=${filled('9')})`],
+    ['one note value before another', `(HOBBING: TEETH=${filled('9')}=)`],
+    ['text in a note that is no parameter', `(HOBBING: ${filled('a ')})`],
+    ['spaces', filled(' ')],
+    ['opening parentheses', filled('(')],
+    ['characters that are no words', filled('?')],
+    ['one hole', `<${filled('a')}>`],
+    ['holes', filled('<a>')],
+    ['brackets', `X${filled('[')}`],
+    ['lone surrogates', filled('\ud800')],
+  ])('%s', (_name, line) => {
+    const program = programOf(`G21\n${line}\nM30`);
     const found = explain(program, 1, Math.floor(line.length / 2), inventedMachine);
     if (found) expect(explanationMarkdown(found).length).toBeLessThan(20_000);
     expect(explain(program, 2, 0, inventedMachine)?.word).toBe('M30');
-    for (const { message, line: at } of checkProgram(program, inventedMachine.card, 100)) {
-      expect(message.length).toBeLessThan(2000);
-      expect(at).toBeLessThan(3);
-    }
+    const findings = checkProgram(program, inventedMachine.card, 100);
+    expect(findings.length).toBeLessThan(2000);
+    expect(Math.max(0, ...findings.map(({ message }) => message.length))).toBeLessThan(2000);
     expect(insertionAt(program, { line: 2, character: 0 }, keyway, values('BORE=30 LENGTH=25 RPM=500 FEED=0.05'), inventedMachine.card).text).toContain('(END KEYWAY)');
     // The limit only ends a wait for an answer that never comes.
   }, 600_000);

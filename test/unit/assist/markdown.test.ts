@@ -6,13 +6,16 @@ import { escaped, explanationMarkdown } from '../../../server/src/assist/markdow
 import { inventedMachine, programOf } from './programs.ts';
 
 interface Token { type: string; content: string; children: Token[] | null }
-interface MarkdownLibrary { render(text: string): string; parse(text: string, environment: object): Token[] }
+interface MarkdownLibrary { linkify: { set(options: object): void }; parse(text: string, environment: object): Token[] }
 
 /** A CommonMark library that comes with the packager. Raw HTML and bare links are on, so that what is not escaped shows. */
 function markdownLibrary(): MarkdownLibrary {
   const here = createRequire(import.meta.url);
   const make = createRequire(here.resolve('@vscode/vsce/vsce'))('markdown-it') as (options: object) => MarkdownLibrary;
-  return make({ html: true, linkify: true });
+  const made = make({ html: true, linkify: true });
+  // Editors make links of addresses with a scheme, of www and of mail, not of every word with a point in it.
+  made.linkify.set({ fuzzyLink: false, fuzzyEmail: true });
+  return made;
 }
 
 const library = markdownLibrary();
@@ -47,6 +50,10 @@ describe('escaped text', () => {
       const shown = tokens(`x${escaped(text)}x`).filter(({ type }) => type === 'text' || type === 'text_special').map(({ content }) => content).join('');
       expect(shown).toBe(`x${text.replace(/[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, '?')}x`);
     }));
+  });
+
+  it('never begins an address', () => {
+    expect(escaped('WWW.x.org http://x a@b')).toBe('WWW&#46;x.org http&#58;//x a&#64;b'.replace('WWW', 'www'));
   });
 
   it('keeps figures as they are', () => {
