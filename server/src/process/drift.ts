@@ -7,6 +7,8 @@ import { diffArrays } from 'diff';
 import type { Program } from '../program/index.ts';
 import { composedWords, programBlocks, type BlockWord, type ProgramBlock } from './block-words.ts';
 import type { MachineCard } from '../machine/card.ts';
+import { isKeptMark } from './kept.ts';
+import { comment } from './layout.ts';
 import { noteValues, type ProcessNote } from './note.ts';
 import { settingAt } from './program-notes.ts';
 import { processNamed } from './processes.ts';
@@ -63,6 +65,23 @@ export function staleComments(program: Program, note: ProcessNote, card: Machine
   const { lines } = process.compose(noteValues(note), settingAt(program.stateBefore(note.headLine), card));
   const held = commentText(program, note.headEndLine + 1, note.endLine);
   return lines.flatMap((line) => (line.kind === 'comment' && !held.includes(line.text) ? [line.text] : []));
+}
+
+/** Comments in the block that the note does not give and that keep no words: the user's own. */
+export function ownComments(program: Program, note: ProcessNote, card: MachineCard): DriftWord[] {
+  const process = processNamed(note.keyword);
+  if (!process || note.endLine === undefined) return [];
+  const { lines } = process.compose(noteValues(note), settingAt(program.stateBefore(note.headLine), card));
+  if (lines.length === 0) return [];
+  const given = lines.flatMap((line) => (line.kind === 'comment' ? [comment(line.text, 'parentheses').slice(1, -1)] : [])).join(' ');
+  const found: DriftWord[] = [];
+  for (let line = note.headEndLine + 1; line < note.endLine; line += 1) {
+    for (const item of program.items(line)) {
+      if (item.kind !== 'comment' || isKeptMark(item.text) || given.includes(item.text.trim())) continue;
+      found.push({ kind: 'added', line, start: item.start, end: item.end, actual: program.lineText(line).slice(item.start, item.end), wanted: '' });
+    }
+  }
+  return found;
 }
 
 /** All comment text in one run, since a long comment is wrapped over lines. */

@@ -20,6 +20,11 @@ export interface KeptWords {
 
 const mark = /^\s*KEPT((?:\s+[-+]?[A-Z<][^\s()]*)+)\s*$/;
 
+/** Whether a comment's text is a mark of intention. */
+export function isKeptMark(text: string): boolean {
+  return mark.test(text);
+}
+
 export function readKept(items: readonly Item[]): KeptWords {
   const words = items.flatMap((item) => (item.kind === 'comment' ? (mark.exec(item.text)?.[1]?.trim().split(/\s+/) ?? []) : []));
   return {

@@ -5,14 +5,14 @@
  */
 import type { MachineCard } from '../machine/card.ts';
 import type { Program } from '../program/index.ts';
-import { bare, blocksOf, driftOf, keptDriftOf, type DriftWord } from './drift.ts';
+import { bare, blocksOf, driftOf, keptDriftOf, ownComments, type DriftWord } from './drift.ts';
 import type { RawValues } from './fields.ts';
 import { writeKept, type KeptWords } from './kept.ts';
 import { layOut, type Layout } from './layout.ts';
 import { noteValues, type ProcessNote } from './note.ts';
 import { settingAt } from './program-notes.ts';
 import { processNamed } from './processes.ts';
-import type { BlockLine, Problem } from './process.ts';
+import { isError, type BlockLine, type Problem } from './process.ts';
 
 export interface Remade {
   /** Lines of the new block, note and closing note with it; empty when it cannot be made. */
@@ -32,7 +32,10 @@ export function remake(program: Program, note: ProcessNote, card: MachineCard, l
   const kept = keptDriftOf(program, note, card);
   const carried = carryKept(composition.lines, kept);
   const { lines, problems } = layOut(process, raw, carried.lines, layout);
-  return { lines, dropped: [...driftOf(program, note, card), ...carried.lost], problems: [...composition.problems, ...problems] };
+  const all = [...composition.problems, ...problems];
+  const refused = all.some((problem) => isError(problem) && problem.rule !== 'hole');
+  const dropped = [...driftOf(program, note, card), ...carried.lost, ...ownComments(program, note, card)];
+  return { lines: refused ? [] : lines, dropped, problems: all };
 }
 
 /** Puts kept words into the new blocks. What has no place in the new shape is lost, and said. */
