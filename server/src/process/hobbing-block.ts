@@ -10,9 +10,10 @@ import { degrees } from '../trade/angles.ts';
 import { hobRotationSense, settingAngleRadians } from '../trade/hobbing-law.ts';
 import { shown } from '../trade/quantity.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
-import { differentialOf, handOf, hobSide, hobbingJob, incrementalC, turnForPlaceDegrees, turnForTravelDegrees, type Differential, type HobbingJob } from './hobbing-job.ts';
+import { differentialOf, handOf, hobSide, hobbingJob, incrementalC, turnForPlaceDegrees, turnForTravelDegrees, workRotationOf, type Differential, type HobbingJob } from './hobbing-job.ts';
 import type { Composition, Problem, Setting } from './process.ts';
-import { angleWord, BlockWriter, caution, decimal, feedWord, lengthWord, unitName, xWord } from './words.ts';
+import { toolRotationOf, workCode, yWord, zWord } from './work-side.ts';
+import { angleWord, BlockWriter, caution, decimal, feedWord, unitName, xWord } from './words.ts';
 
 export function composeHobbing(values: HobbingValues, setting: Setting): Composition {
   const writer = new BlockWriter(setting);
@@ -22,7 +23,7 @@ export function composeHobbing(values: HobbingValues, setting: Setting): Composi
   writer.takeModes();
   writeStart(writer, values, job, setting);
   writeCuts(writer, values, job, setting);
-  writeEnd(writer, setting);
+  writeEnd(writer, values, setting);
   return { lines: writer.lines, problems: writer.problems };
 }
 
@@ -30,9 +31,9 @@ export function composeHobbing(values: HobbingValues, setting: Setting): Composi
 function writeStart(writer: BlockWriter, values: HobbingValues, job: HobbingJob, setting: Setting): void {
   const figures = figuresOf(values, job, setting);
   writer.block('G00', xWord(job.clearRadius, setting));
-  writer.block('G00', lengthWord('Y', job.shift.deltaY, setting), lengthWord('Z', firstStartZ(job), setting));
-  writer.optionalCode('workUnclamp');
-  writer.code('workAxisOn');
+  writer.block('G00', yWord(job.shift.deltaY, values.SPINDLE, setting), placeWord(firstStart(job), values, setting));
+  writer.optionalCode(workCode(values.SPINDLE, 'unclamp'));
+  writer.code(workCode(values.SPINDLE, 'axisOn'));
   if (turnsByC(differentialOf(values, setting.card))) writer.block('G00', angleWord('C', 0, setting));
   if (values['TOOTH-ANGLE'] !== undefined && !placeholdersOf(setting.card.codes.syncOn).has('phase')) writePhaseHole(writer, values['TOOTH-ANGLE']);
   writer.code(drivenCode(values, setting), figures);
@@ -45,27 +46,31 @@ function writeCuts(writer: BlockWriter, values: HobbingValues, job: HobbingJob, 
   const turn = turnWords(values, job, setting);
   const feed = feedWord(job.plan.feedPerMinute, setting);
   job.cuts.forEach((cut, index) => {
-    const back = (job.cuts[index + 1] ?? cut).startZ;
+    const back = (job.cuts[index + 1] ?? cut).startOffset;
     writer.block('G00', xWord(cut.radius, setting));
-    writer.block('G01', lengthWord('Z', cut.endZ, setting), ...turn(cut.startZ, cut.endZ), feed);
+    writer.block('G01', placeWord(cut.endOffset, values, setting), ...turn(cut.startOffset, cut.endOffset), feed);
     writer.block('G00', xWord(job.clearRadius, setting));
-    writer.block('G00', lengthWord('Z', back, setting), ...turn(cut.endZ, back));
+    writer.block('G00', placeWord(back, values, setting), ...turn(cut.endOffset, back));
   });
-  const signless = setting.card.senses.workRotation === undefined;
+  const signless = workRotationOf(values, setting.card) === undefined;
   if (signless && turnsByC(differentialOf(values, setting.card))) writer.problems.push(signlessTurn);
 }
 
-function writeEnd(writer: BlockWriter, setting: Setting): void {
+function writeEnd(writer: BlockWriter, values: HobbingValues, setting: Setting): void {
   writer.optionalCode('coolantOff');
   writer.code('syncOff');
   writer.code('drivenStop');
-  writer.code('workAxisOff');
-  writer.block('G00', lengthWord('Y', 0, setting));
+  writer.code(workCode(values.SPINDLE, 'axisOff'));
+  writer.block('G00', yWord(0, values.SPINDLE, setting));
   writer.restoreModes();
 }
 
-function firstStartZ({ cuts }: HobbingJob): number {
-  return cuts[0]?.startZ ?? NaN;
+function firstStart({ cuts }: HobbingJob): number {
+  return cuts[0]?.startOffset ?? NaN;
+}
+
+function placeWord(offset: number, values: HobbingValues, setting: Setting): string {
+  return zWord(values['FACE-Z'], offset, values.SPINDLE, setting);
 }
 
 function writeOperatorComments(writer: BlockWriter, values: HobbingValues, job: HobbingJob, { card }: Setting): void {
@@ -74,11 +79,12 @@ function writeOperatorComments(writer: BlockWriter, values: HobbingValues, job: 
   const unit = unitName(card, 'hobbing');
   caution.forEach((line) => writer.comment(line));
   if (unit !== '') writer.comment(`Unit: ${unit}`);
-  writer.comment(`Swivel hob axis ${decimal(Math.abs(swivel), Math.min(card.angleDecimals, 3))} deg ${swivel < 0 ? 'counter-clockwise' : 'clockwise'}, seen from hob to work, +Z up`);
+  if (values.SPINDLE === 'SUB') writer.comment('Work in the sub-spindle: its C axis is the one that the hob is coupled to');
+  writer.comment(`Swivel hob axis ${decimal(Math.abs(swivel), Math.min(card.angleDecimals, 3))} deg ${swivel < 0 ? 'counter-clockwise' : 'clockwise'}, seen from hob to work, ${values.SPINDLE === 'SUB' ? 'face of the work' : '+Z'} up`);
   writer.comment(`Hob ${decimal(hob.tipDiameter, card.decimals)} dia, ${hob.starts} ${hob.starts === 1 ? 'start' : 'starts'}, ${values['HOB-HAND']} hand, ${values.METHOD}`);
   writer.comment('X, Y, Z are of the centre of the hob: offsets measured to its axis');
   writer.comment(`Hob ${shown(hobRpm, 1)} rev/min, work ${shown(workRpm, 2)} rev/min, ratio ${hob.starts}/${gear.teeth}`);
-  for (const text of [...shiftComment(values, job, card.senses.workRotation), ...turnComment(values, card)]) writer.comment(text);
+  for (const text of [...shiftComment(values, job, workRotationOf(values, card)), ...turnComment(values, card)]) writer.comment(text);
 }
 
 /** A shift turns the teeth against the work unless C goes along; that matters to whoever recuts a gear or needs its teeth in place. */
@@ -96,18 +102,18 @@ function turnsByC(differential: Differential): boolean {
 }
 
 /**
- * The words that turn the work while the hob goes from one Z to another. All
+ * The words that turn the work while the hob goes from one place to another, told from the face. All
  * angles are counted from the first start, and increments are differences of
  * rounded angles, so that no rounding adds up from cut to cut.
  */
-function turnWords(values: HobbingValues, job: HobbingJob, setting: Setting): (fromZ: number, toZ: number) => string[] {
+function turnWords(values: HobbingValues, job: HobbingJob, setting: Setting): (from: number, to: number) => string[] {
   const { card } = setting;
   const differential = differentialOf(values, card);
   if (!turnsByC(differential)) return () => [];
-  const at = (z: number) => Number(turnForTravelDegrees(job, z - firstStartZ(job)).toFixed(card.angleDecimals));
-  const word = (letter: string, angle: number) => (card.senses.workRotation === undefined ? `${letter}${hole('sense')}${decimal(Math.abs(angle), card.angleDecimals)}` : angleWord(letter, angle, setting));
-  if (differential === 'absoluteC') return (_fromZ, toZ) => [word('C', at(toZ))];
-  return (fromZ, toZ) => [word(incrementalC(card) ?? hole('incrementalAxes'), at(toZ) - at(fromZ))];
+  const at = (offset: number) => Number(turnForTravelDegrees(job, offset - firstStart(job)).toFixed(card.angleDecimals));
+  const word = (letter: string, angle: number) => (workRotationOf(values, card) === undefined ? `${letter}${hole('sense')}${decimal(Math.abs(angle), card.angleDecimals)}` : angleWord(letter, angle, setting));
+  if (differential === 'absoluteC') return (_from, to) => [word('C', at(to))];
+  return (from, to) => [word(incrementalC(card) ?? hole('incrementalAxes'), at(to) - at(from))];
 }
 
 const signlessTurn: Problem = {
@@ -162,7 +168,8 @@ function leadFigure(lead: number | undefined, handSign: 1 | -1, card: Setting['c
  * from the law of the trade library, and only where the card says which way C counts.
  */
 function senseFigure(values: HobbingValues, { card }: Setting): Figures {
-  const { workRotation, toolRotation = 1 } = card.senses;
+  const workRotation = workRotationOf(values, card);
+  const toolRotation = toolRotationOf(card, values.SPINDLE) ?? 1;
   if (workRotation === undefined) return {};
   const sense = -handOf(values['HOB-HAND']) * hobSide(card) * workRotation * toolRotation;
   return { sense: sense < 0 ? '-' : '' };
@@ -173,8 +180,8 @@ function phaseFigure(values: HobbingValues, job: HobbingJob, card: Setting['card
   const toothAngle = values['TOOTH-ANGLE'];
   const hobPhase = values['HOB-PHASE'];
   if (toothAngle === undefined) return { phase: decimal(0, card.angleDecimals) };
-  if (hobPhase === undefined || card.senses.workRotation === undefined) return {};
-  const angle = hobPhase + toothAngle + turnForPlaceDegrees(job, firstStartZ(job) - values['FACE-Z']);
+  if (hobPhase === undefined || workRotationOf(values, card) === undefined) return {};
+  const angle = hobPhase + toothAngle + turnForPlaceDegrees(job, firstStart(job));
   return { phase: decimal(wholeTurnsOff(angle), card.angleDecimals) };
 }
 
@@ -184,7 +191,7 @@ function wholeTurnsOff(angleDegrees: number): number {
 
 function drivenCode(values: HobbingValues, { card }: Setting): 'drivenStart' | 'drivenReverse' {
   const wanted = hobRotationSense(values.METHOD === 'CLIMB', -1, hobSide(card));
-  return wanted === (card.senses.toolRotation ?? 1) ? 'drivenStart' : 'drivenReverse';
+  return wanted === (toolRotationOf(card, values.SPINDLE) ?? 1) ? 'drivenStart' : 'drivenReverse';
 }
 
 /** Directions that the card cannot express or does not state. */

@@ -13,7 +13,7 @@ import { diametralPitchOfModule } from '../trade/standard-modules.ts';
 import { harmlessShoulderDiameter, runoutRoom } from '../trade/runout-room.ts';
 import { leastProfileShift, tipThicknessFactor, USUAL_TIP_THICKNESS_FACTOR } from '../trade/tooth-limits.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
-import { hobbingJob, moduleMillimetres, type HobbingJob } from './hobbing-job.ts';
+import { endSense, hobbingJob, moduleMillimetres, type HobbingJob } from './hobbing-job.ts';
 import { beyondMachine, type Problem, type QuantityLookup, type Setting } from './process.ts';
 import { cardLength } from './words.ts';
 
@@ -24,7 +24,7 @@ export function hobbingChecks(values: HobbingValues, quantity: QuantityLookup, s
     ...speedChecks(values, quantity, setting),
     ...travelChecks(values, job, setting),
     ...roomChecks(values, job, setting),
-    ...hobLengthChecks(values, job.plan),
+    ...hobLengthChecks(values, job.plan, setting),
     ...toothChecks(values, job.plan),
     ...markChecks(values, quantity, setting),
     ...startChecks(values),
@@ -69,7 +69,7 @@ function speedChecks(values: HobbingValues, quantity: QuantityLookup, { card }: 
   const hobLimits = [unit?.maxRpm, card.limits.syncHobRpm, ofDrive].filter((each) => each !== undefined);
   return [
     ...speedBeyond(values, 'hob', quantity('hobRpm') ?? 0, Math.min(...hobLimits), 1),
-    ...speedBeyond(values, 'work', quantity('workRpm') ?? 0, card.limits.mainSpindleRpm ?? Infinity, 1),
+    ...speedBeyond(values, 'work', quantity('workRpm') ?? 0, (values.SPINDLE === 'SUB' ? card.subSpindle?.maxRpm : card.limits.mainSpindleRpm) ?? Infinity, 1),
   ];
 }
 
@@ -79,12 +79,13 @@ function speedBeyond(values: HobbingValues, what: string, rpm: number, most: num
   return [beyondMachine(parameter, shown(values[parameter] ?? NaN), `such that the ${what}, now ${shown(rpm, decimals)} rev/min, turns at most ${shown(most, decimals)} rev/min`)];
 }
 
+/** The card's limits of Z count from the zero of the main spindle, so Z in the sub-spindle is not judged by them. */
 function travelChecks(values: HobbingValues, { cuts, clearRadius, shift }: HobbingJob, setting: Setting): Problem[] {
   const perRadius = setting.card.diameterProgramming ? 2 : 1;
   const radii = [...cuts.map(({ radius }) => radius), clearRadius];
   return [
-    ...placeBeyond('FACE-Z', shown(values['FACE-Z']), 'z', cuts.flatMap(({ startZ, endZ }) => [startZ, endZ]), setting),
-    ...placeBeyond('SHIFT', shown(values.SHIFT), 'y', [shift.deltaY], setting),
+    ...(values.SPINDLE === 'MAIN' ? placeBeyond('FACE-Z', shown(values['FACE-Z']), 'z', cuts.flatMap(({ startOffset, endOffset }) => [startOffset, endOffset].map((offset) => values['FACE-Z'] + offset)), setting) : []),
+    ...placeBeyond('SHIFT', shown(values.SHIFT), 'y', [endSense(values, setting.card) * shift.deltaY], setting),
     ...placeBeyond('HOB-DIA', shown(values['HOB-DIA']), 'x', radii.map((radius) => perRadius * radius), setting),
   ];
 }
@@ -98,7 +99,7 @@ function placeBeyond(parameter: string, value: string, axis: 'x' | 'y' | 'z', po
   return [beyondMachine(parameter, value, `such that ${axis.toUpperCase()}, now ${shown(outside, 3)}, is from ${shown(low, 3)} to ${shown(high, 3)}`)];
 }
 
-/** The hob must find room behind the teeth, before them, and in front of the chuck. It counts as endless, which can only ask for more. */
+/** The hob must find room behind the teeth, before them, and in front of the chuck of the main spindle, the only one that the card knows. It counts as endless, which can only ask for more. */
 function roomChecks(values: HobbingValues, { plan }: HobbingJob, setting: Setting): Problem[] {
   return [...gapTooNarrow(values, plan, 'SHOULDER', setting), ...gapTooNarrow(values, plan, 'FRONT', setting), ...chuckInTheWay(values, plan, setting)];
 }
@@ -123,7 +124,7 @@ function roundedUp(length: number): number {
 }
 
 function chuckInTheWay(values: HobbingValues, plan: HobbingPlan, { card, units }: Setting): Problem[] {
-  if (!card.chuck) return [];
+  if (!card.chuck || values.SPINDLE === 'SUB') return [];
   const [diameter, chuckZ] = [cardLength(card.chuck.diameter, card, units), cardLength(card.chuck.z, card, units)];
   const { neededRoom } = runoutRoom(plan.gear, plan.hob, plan.finalCut, { obstacleDiameter: diameter });
   const least = chuckZ + neededRoom + values.FACE;
@@ -131,7 +132,7 @@ function chuckInTheWay(values: HobbingValues, plan: HobbingPlan, { card, units }
   return [{ ...beyondMachine('FACE-Z', shown(values['FACE-Z']), `at least ${shown(roundedUp(least), 3)}, so that the hob stays off the chuck of diameter ${shown(diameter, 3)} at Z ${shown(chuckZ, 3)}`), rule: 'hob-room' }];
 }
 
-function hobLengthChecks(values: HobbingValues, plan: HobbingPlan): Problem[] {
+function hobLengthChecks(values: HobbingValues, plan: HobbingPlan, { card }: Setting): Problem[] {
   const length = values['HOB-LENGTH'];
   if (length === undefined) return [];
   const { gear, hob, input } = plan;
@@ -140,17 +141,18 @@ function hobLengthChecks(values: HobbingValues, plan: HobbingPlan): Problem[] {
   if (length < zone) return [{ parameter: 'HOB-LENGTH', rule: 'hob-too-short', severity: 'error', message: `HOB-LENGTH: ${shown(length)} is not allowed: it must be at least the generating length, ${shown(roundedUp(zone), 3)} ${unit}.` }];
   const farthest = (length - zone) / 2;
   if (Math.abs(values.SHIFT) > farthest + slack) return [{ parameter: 'SHIFT', rule: 'hob-too-short', severity: 'error', message: `SHIFT: ${shown(values.SHIFT)} is not allowed: it must be from ${shown(-farthest, 3)} to ${shown(farthest, 3)} ${unit}, or an end of the hob comes inside the generating zone.` }];
-  return positionWarnings(values, length, hobUse(gear, hob, input.climb, -1, input), unit);
+  const use = hobUse(gear, hob, input.climb, -1, input);
+  return positionWarnings(values, length, use, endSense(values, card) * use.leadingEnd, unit);
 }
 
 /** A hob outside its working length still makes the flanks, but its first teeth take more than their share. */
-function positionWarnings(values: HobbingValues, length: number, use: HobUse, unit: string): Problem[] {
+function positionWarnings(values: HobbingValues, length: number, use: HobUse, leadingEnd: number, unit: string): Problem[] {
   const needed = use.startFromLeadingEnd + use.lastFromTrailingEnd;
   if (length < needed) {
     return [positionWarning('HOB-LENGTH', `HOB-LENGTH: ${shown(length)} leaves no working position: entry and half the generating zone take ${shown(use.shortestLength, 3)} ${unit}, with margins ${shown(roundedUp(needed), 3)}.`)];
   }
-  const first = -use.leadingEnd * (length / 2 - use.startFromLeadingEnd);
-  const last = first + use.leadingEnd * usableShift(use, length);
+  const first = -leadingEnd * (length / 2 - use.startFromLeadingEnd);
+  const last = first + leadingEnd * usableShift(use, length);
   const [low, high] = [Math.min(first, last), Math.max(first, last)];
   if (values.SHIFT >= low - slack && values.SHIFT <= high + slack) return [];
   return [positionWarning('SHIFT', `SHIFT: ${shown(values.SHIFT)} leaves the working length of the hob: from ${shown(low, 3)} to ${shown(high, 3)} ${unit}, beginning at ${shown(first, 3)}.`)];

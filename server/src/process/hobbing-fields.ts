@@ -4,6 +4,7 @@
  */
 import type { Values } from './fields.ts';
 import { splineDesignation } from './hobbing-spline.ts';
+import { spindleField } from './work-side.ts';
 
 export const hobbingFields = {
   MODULE: { kind: 'number', label: 'Normal module', dimension: 'module', above: 0, most: 40, optional: true, absent: 'use DP', help: 'Module in the normal section, always in mm. Give MODULE or DP.' },
@@ -29,14 +30,15 @@ export const hobbingFields = {
   CUTS: { kind: 'number', label: 'Number of cuts', dimension: 'count', least: 1, most: 20, whole: true, default: 1, help: 'Passes over the face, each deeper than the one before.' },
   METHOD: { kind: 'choice', label: 'Climb or conventional', choices: ['CLIMB', 'CONVENTIONAL'], default: 'CLIMB', help: 'Climb: the cut runs against the feed. Conventional: with it.' },
   CLEARANCE: { kind: 'number', label: 'Clearance', dimension: 'length', least: 0, most: 100, default: { mm: 2, inch: 0.08 }, help: 'Safety added to approach and overrun together.' },
-  'FACE-Z': { kind: 'number', label: 'Z of the front face', dimension: 'length', least: -10000, most: 10000, default: 0, help: 'Z of the face of the teeth where the cut begins. The teeth reach from here toward -Z.' },
-  SHIFT: { kind: 'number', label: 'Hob shift', dimension: 'length', least: -1000, most: 1000, default: 0, help: 'How far the middle of the hob stands from the pitch point, along the hob axis toward its +Y end.' },
+  'FACE-Z': { kind: 'number', label: 'Z of the front face', dimension: 'length', least: -10000, most: 10000, default: 0, help: 'Z of the face of the teeth where the cut begins. The teeth reach from here into the work: toward -Z on the main spindle.' },
+  SHIFT: { kind: 'number', label: 'Hob shift', dimension: 'length', least: -1000, most: 1000, default: 0, help: 'How far the middle of the hob stands from the pitch point, along the hob axis toward the end to which Y grows.' },
   'TOOTH-ANGLE': { kind: 'number', label: 'Angular place of a tooth', dimension: 'angle', least: -360, most: 360, optional: true, absent: 'anywhere', help: 'C of the middle of a tooth at FACE-Z, for teeth that must have their place. Needs HOB-PHASE, and {phase} in codes.syncOn of the machine card.' },
   'HOB-PHASE': { kind: 'number', label: 'Phase of the hob', dimension: 'angle', least: -360, most: 360, optional: true, absent: 'not known', help: 'The figure of {phase} that puts a tooth at C 0 when hob and work are coupled with the hob unshifted and its centre at FACE-Z. A trial cut gives it.' },
   'SHOULDER-DIA': { kind: 'number', label: 'Diameter behind the teeth', dimension: 'length', above: 0, most: 5000, optional: true, absent: 'not checked', help: 'Largest diameter of what stands behind the teeth: shoulder, flange or jaws.' },
   'SHOULDER-GAP': { kind: 'number', label: 'Room behind the teeth', dimension: 'length', least: 0, most: 10000, optional: true, absent: 'not checked', help: 'Free width between the end of the teeth and what stands behind them.' },
   'FRONT-DIA': { kind: 'number', label: 'Diameter before the teeth', dimension: 'length', above: 0, most: 5000, optional: true, absent: 'not checked', help: 'Largest diameter of what stands before the teeth: collar, second gear or tailstock.' },
   'FRONT-GAP': { kind: 'number', label: 'Room before the teeth', dimension: 'length', least: 0, most: 10000, optional: true, absent: 'not checked', help: 'Free width between the face of the teeth and what stands before them.' },
+  ...spindleField,
 } as const;
 
 export type HobbingValues = Values<typeof hobbingFields>;

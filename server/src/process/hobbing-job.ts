@@ -11,6 +11,7 @@ import { hobbingPlan, type HobbingPlan } from '../trade/hobbing-plan.ts';
 import { shiftParts, type ShiftParts } from '../trade/hobbing-law.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
 import type { Setting } from './process.ts';
+import { senseOf } from './work-side.ts';
 
 const millimetresPerInch = 25.4;
 
@@ -26,7 +27,6 @@ function moduleLength(values: HobbingValues, { units }: Setting): number {
 }
 
 export function hobbingInput(values: HobbingValues, setting: Setting): HobbingInput {
-  const { senses } = setting.card;
   return {
     units: setting.units,
     normalModule: moduleLength(values, setting),
@@ -50,14 +50,24 @@ export function hobbingInput(values: HobbingValues, setting: Setting): HobbingIn
     cuts: values.CUTS,
     climb: values.METHOD === 'CLIMB',
     clearance: values.CLEARANCE,
-    shift: values.SHIFT,
+    shift: endSense(values, setting.card) * values.SHIFT,
     hobSide: hobSide(setting.card),
-    workRotationSense: senses.workRotation ?? 1,
+    workRotationSense: workRotationOf(values, setting.card) ?? 1,
   };
 }
 
 export function handOf(hand: 'RIGHT' | 'LEFT'): 1 | -1 {
   return hand === 'RIGHT' ? 1 : -1;
+}
+
+/** The way C counts on the spindle that holds the work; undefined where the card does not say it. */
+export function workRotationOf({ SPINDLE }: Pick<HobbingValues, 'SPINDLE'>, card: MachineCard): 1 | -1 | undefined {
+  return senseOf(card, SPINDLE, 'workRotation');
+}
+
+/** SHIFT counts toward one end of the hob, as Y is programmed, so that it names the same teeth of the hob on both spindles; the law counts from the face. */
+export function endSense({ SPINDLE }: Pick<HobbingValues, 'SPINDLE'>, card: MachineCard): 1 | -1 {
+  return senseOf(card, SPINDLE, 'ySense') ?? 1;
 }
 
 /** X points from the work axis toward the tool unless the card puts the hob on the other side. */
@@ -67,6 +77,7 @@ export function hobSide(card: MachineCard): 1 | -1 {
 
 export interface HobbingJob {
   plan: HobbingPlan;
+  /** As seen from the face of the work; the words follow from the spindle. */
   shift: ShiftParts;
   /** Where the hob axis is clear of everything that is known to stand round the work: a radius, signed by the side of the hob. */
   clearRadius: number;
@@ -78,8 +89,9 @@ export interface HobbingJob {
 export interface CutPlace {
   /** From the work axis, signed by the side of the hob. */
   radius: number;
-  startZ: number;
-  endZ: number;
+  /** Distances from FACE-Z along the work axis, positive before the face. */
+  startOffset: number;
+  endOffset: number;
 }
 
 /** Throws `OutOfRange` with the name of the trade library's input. */
@@ -88,15 +100,14 @@ export function hobbingJob(values: HobbingValues, setting: Setting): HobbingJob 
   const { gear, hob, input } = plan;
   const shift = shiftParts(gear, hob, input, input.shift);
   const outermost = Math.max(gear.tipDiameter, values['SHOULDER-DIA'] ?? 0, values['FRONT-DIA'] ?? 0) / 2;
-  const faceZ = values['FACE-Z'];
   return {
     plan,
     shift,
     clearRadius: input.hobSide * (outermost + hob.tipDiameter / 2 + Math.max(values.CLEARANCE, gear.normalModule)),
     cuts: plan.cuts.map((cut) => ({
       radius: input.hobSide * cut.hobAxisToWorkAxis,
-      startZ: faceZ + cut.startZOffset + shift.deltaZ,
-      endZ: faceZ - values.FACE - cut.endZOffset + shift.deltaZ,
+      startOffset: cut.startZOffset + shift.deltaZ,
+      endOffset: -values.FACE - cut.endZOffset + shift.deltaZ,
     })),
   };
 }
@@ -105,7 +116,7 @@ export function hobbingJob(values: HobbingValues, setting: Setting): HobbingJob 
 export type Differential = 'none' | 'control' | 'absoluteC' | 'incrementalC' | 'impossible';
 
 /** The control itself where its word carries the helix; C words where the card allows them; otherwise nobody. */
-export function differentialOf(values: HobbingValues, card: MachineCard): Differential {
+export function differentialOf(values: Pick<HobbingValues, 'HELIX'>, card: MachineCard): Differential {
   if (values.HELIX === 0) return 'none';
   const placeholders = placeholdersOf(card.codes.syncOn);
   if (placeholders.has('helix') || placeholders.has('lead')) return 'control';
@@ -118,12 +129,12 @@ export function incrementalC({ incrementalAxes }: MachineCard): string | undefin
   return Object.keys(incrementalAxes).find((letter) => incrementalAxes[letter] === 'C');
 }
 
-/** What the work must turn, in degrees as C counts, for the centre of the hob to go along Z without leaving its tooth space. */
-export function turnForTravelDegrees({ plan }: HobbingJob, alongZ: number): number {
-  return workRotationDegrees(plan.gear, plan.hob, plan.input, { hobDegrees: 0, deltaY: 0, deltaZ: alongZ });
+/** What the work must turn, in degrees as C counts, for the centre of the hob to go away from the face without leaving its tooth space. */
+export function turnForTravelDegrees({ plan }: HobbingJob, distance: number): number {
+  return workRotationDegrees(plan.gear, plan.hob, plan.input, { hobDegrees: 0, deltaY: 0, deltaZ: distance });
 }
 
 /** What the work must be turned, as C counts, when it is coupled at a place of the hob instead of in the middle of the hob at FACE-Z. */
-export function turnForPlaceDegrees({ plan, shift }: HobbingJob, fromFaceZ: number): number {
-  return workRotationDegrees(plan.gear, plan.hob, plan.input, { hobDegrees: 0, deltaY: shift.deltaY, deltaZ: fromFaceZ });
+export function turnForPlaceDegrees({ plan, shift }: HobbingJob, offset: number): number {
+  return workRotationDegrees(plan.gear, plan.hob, plan.input, { hobDegrees: 0, deltaY: shift.deltaY, deltaZ: offset });
 }

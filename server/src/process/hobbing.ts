@@ -7,13 +7,15 @@
 import { FINISH_MARGIN_FACTOR, START_MARGIN_FACTOR } from '../trade/hob-use.ts';
 import { hobUseData, runoutData } from '../trade/hob-use-data.ts';
 import { hobbing as computeHobbing, type HobbingInput } from '../trade/hobbing.ts';
-import type { Quantity } from '../trade/quantity.ts';
+import { shown, type Quantity } from '../trade/quantity.ts';
 import { composeHobbing } from './hobbing-block.ts';
 import { hobbingChecks } from './hobbing-checks.ts';
 import { hobbingFields, type HobbingValues } from './hobbing-fields.ts';
 import { hobbingInput } from './hobbing-job.ts';
+import { subSpindleHobbingRules } from './hobbing-on-side.ts';
 import { splineProblems, splineValues } from './hobbing-spline.ts';
 import { defineProcess, exactlyOne, type Problem, type Setting } from './process.ts';
+import { senseOf } from './work-side.ts';
 
 const setup = ['settingAngle', 'hobLeadAngle', 'hobHelixAngle', 'hobReferenceDiameter'] as const;
 const running = ['syncRatio', 'workRpm', 'cuttingSpeed', 'hobRpm', 'feedPerMinute'] as const;
@@ -46,7 +48,7 @@ export const hobbing = defineProcess({
     'HOB-DIA': hobFigures, 'HOB-STARTS': hobFigures, 'HOB-HAND': setup, 'HOB-GASHES': ['generatingMarkDepth', 'maxChipThickness'], 'HOB-LENGTH': ['shortestHob', 'usableShift', 'generatingLength'],
     SPEED: ['hobRpm', 'workRpm', 'cuttingSpeed', 'syncRatio'], RPM: ['cuttingSpeed', 'hobRpm', 'workRpm', 'syncRatio'], FEED: feeding,
     CUTS: path, METHOD: ['feedPerMinute', ...path], CLEARANCE: path, 'FACE-Z': path, SHIFT: shifting, SPLINE: size,
-    'TOOTH-ANGLE': place, 'HOB-PHASE': place, 'SHOULDER-DIA': roomBehind, 'SHOULDER-GAP': roomBehind, 'FRONT-DIA': roomBefore, 'FRONT-GAP': roomBefore,
+    'TOOTH-ANGLE': place, 'HOB-PHASE': place, 'SHOULDER-DIA': roomBehind, 'SHOULDER-GAP': roomBehind, 'FRONT-DIA': roomBefore, 'FRONT-GAP': roomBefore, SPINDLE: path,
     HOBBING: [...running, ...setup, ...path, ...marks],
   },
   parameterOf: {
@@ -62,9 +64,9 @@ export const hobbing = defineProcess({
   compose: composeHobbing,
 });
 
-function hobbingRules(values: Partial<HobbingValues>, { units }: Setting): Problem[] {
-  const ofTooth = values.SPLINE === undefined ? exactlyOne(values, 'MODULE', 'DP') : splineProblems(values.SPLINE, units, values);
-  return [...ofTooth, ...exactlyOne(values, 'SPEED', 'RPM'), ...bothOrNone(values, 'SHOULDER-DIA', 'SHOULDER-GAP'), ...bothOrNone(values, 'FRONT-DIA', 'FRONT-GAP')];
+function hobbingRules(values: Partial<HobbingValues>, setting: Setting): Problem[] {
+  const ofTooth = values.SPLINE === undefined ? exactlyOne(values, 'MODULE', 'DP') : splineProblems(values.SPLINE, setting.units, values);
+  return [...ofTooth, ...exactlyOne(values, 'SPEED', 'RPM'), ...bothOrNone(values, 'SHOULDER-DIA', 'SHOULDER-GAP'), ...bothOrNone(values, 'FRONT-DIA', 'FRONT-GAP'), ...subSpindleHobbingRules(values, setting)];
 }
 
 function bothOrNone(values: Partial<HobbingValues>, first: keyof HobbingValues, second: keyof HobbingValues): Problem[] {
@@ -76,8 +78,15 @@ function bothOrNone(values: Partial<HobbingValues>, first: keyof HobbingValues, 
 
 function hobbingFigures(values: HobbingValues, setting: Setting): Quantity[] {
   const input = hobbingInput(values, setting);
-  const figures = Object.values(computeHobbing(input)).filter((each) => each !== undefined);
+  const figures = Object.values(computeHobbing(input)).filter((each) => each !== undefined).map((each) => asProgrammed(each, values, setting));
   return [...figures, ...hobUseFigures(input), ...roomFigures(values, input)];
+}
+
+/** Figures of the axes are told as Y and Z count on the spindle that holds the work. */
+function asProgrammed(figure: Quantity, { SPINDLE }: HobbingValues, { card }: Setting): Quantity {
+  const sense = figure.id === 'shiftY' ? senseOf(card, SPINDLE, 'ySense') : figure.id === 'shiftZ' ? senseOf(card, SPINDLE, 'zSense') : 1;
+  if (sense !== -1 || figure.value === 0) return figure;
+  return { ...figure, value: -figure.value, working: `${figure.working} from the face, as programmed ${shown(-figure.value, 6)}` };
 }
 
 /** The usable shift only where the hob is long enough to have one; where it is not, a warning says so. */
