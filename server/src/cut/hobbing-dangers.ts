@@ -58,12 +58,12 @@ function reachAlongWork(tool: HobTool, bodyRadius: number, x: number, settingRad
   return reach;
 }
 
+/** C beside Z makes a helix, also on the way back between cuts; whether it is the right one, the cut shows. */
 export function indexing(steps: readonly ToolStep[]): CutFinding[] {
   return steps.flatMap((step) => {
     if (!step.sync) return [];
     if (step.changesTool) return [cutFinding(step.line, 'cut-index', 'The tool is changed while hob and work are coupled.')];
-    const movesAlong = step.kind === 'feed' && step.from.z !== step.to.z;
-    if (step.from.c !== step.to.c && !movesAlong) return [cutFinding(step.line, 'cut-index', 'The work is turned by a C word while hob and work are coupled.')];
+    if (step.from.c !== step.to.c && step.from.z === step.to.z) return [cutFinding(step.line, 'cut-index', 'The work is turned by a C word while hob and work are coupled.')];
     return [];
   });
 }

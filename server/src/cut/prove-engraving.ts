@@ -1,3 +1,4 @@
+import type { Hand } from '../trade/hands.ts';
 import { shown } from '../trade/quantity.ts';
 import type { CutFigure, CutFinding, StretchProof } from './rules.ts';
 import { cutFinding } from './rules.ts';
@@ -9,8 +10,8 @@ import type { ToolPlace, ToolStep } from './tool-steps.ts';
  * letters say is not read. Lengths in mm.
  */
 export interface EngravingStretch {
-  /** The face's Z, or the cylinder's radius. */
-  surface: { kind: 'face'; z: number } | { kind: 'cylinder'; radius: number };
+  /** The face's Z and the way along Z that leaves it, or the cylinder's radius. */
+  surface: { kind: 'face'; z: number; outward: Hand } | { kind: 'cylinder'; radius: number };
   depth: number;
 }
 
@@ -25,7 +26,7 @@ export function proveEngraving(stretch: EngravingStretch, steps: readonly ToolSt
 
 /** How far a place lies under the surface; negative above it. */
 function depthAt({ surface }: EngravingStretch, place: ToolPlace): number {
-  return surface.kind === 'face' ? surface.z - place.z : surface.radius - Math.abs(place.x);
+  return surface.kind === 'face' ? surface.outward * (surface.z - place.z) : surface.radius - Math.abs(place.x);
 }
 
 function isIn(stretch: EngravingStretch, place: ToolPlace): boolean {

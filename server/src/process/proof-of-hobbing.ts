@@ -12,7 +12,9 @@ import { toolUnit, type MachineCard } from '../machine/card.ts';
 import { placeholdersOf } from '../machine/template.ts';
 import { shown } from '../trade/quantity.ts';
 import type { EvaluatedNote } from './program-notes.ts';
+import { provedSense, spindleOf, workRotationAssumption } from './proof-on-side.ts';
 import { assumedRapid, proofValues, type ProofValues } from './proof-values.ts';
+import { toolRotationOf, type Spindle } from './work-side.ts';
 
 export interface HobbingProofJob {
   stretch: HobbingStretch;
@@ -27,12 +29,14 @@ const rack = { addendum: 1, dedendum: 1.25 } as const;
 /** Tip radius that hobs usually have, in modules (from memory). */
 const usualTipRadius = 0.25;
 
+/** All places count from the face of the work, so the steps must be turned into such axes too. */
 export function hobbingJobOf(evaluated: EvaluatedNote): HobbingProofJob {
   const values = proofValues(evaluated);
   const { card } = evaluated.setting;
   const gear = gearOf(values);
   const tool = toolOf(values, gear);
-  const faceZ = values.length('FACE-Z') ?? 0;
+  const spindle = spindleOf(evaluated.note);
+  const faceZ = provedSense(card, spindle, 'zSense') * (values.length('FACE-Z') ?? 0);
   const settingRadians = gear.helixAngleDegrees * degree - leadAngle(tool);
   return {
     stretch: {
@@ -44,8 +48,8 @@ export function hobbingJobOf(evaluated: EvaluatedNote): HobbingProofJob {
       feedPerWorkTurn: values.length('FEED') ?? 0,
       climb: values.word('METHOD') === 'CLIMB',
     },
-    machine: machineOf(card, tool, gear, evaluated.setting.units === 'inch' ? millimetresPerInch : 1),
-    assumptions: assumptionsOf(card, tool, values, settingRadians),
+    machine: machineOf(card, spindle, tool, gear, evaluated.setting.units === 'inch' ? millimetresPerInch : 1),
+    assumptions: assumptionsOf(card, spindle, tool, values, settingRadians),
   };
 }
 
@@ -98,9 +102,10 @@ function leadAngle(tool: HobTool): number {
   return tool.hand * Math.asin((tool.starts * tool.normalModule) / (tool.tipDiameter - 2 * tool.addendum));
 }
 
-function machineOf(card: MachineCard, tool: HobTool, gear: WantedGear, millimetres: number): HobbingMachine {
-  const { toolRotation = 1, workRotation = 1, hobSide } = card.senses;
-  const side = hobSide === '-X' ? -1 : 1;
+function machineOf(card: MachineCard, spindle: Spindle, tool: HobTool, gear: WantedGear, millimetres: number): HobbingMachine {
+  const toolRotation = toolRotationOf(card, spindle) ?? 1;
+  const workRotation = provedSense(card, spindle, 'workRotation');
+  const side = card.senses.hobSide === '-X' ? -1 : 1;
   const unsigned = !placeholdersOf(card.codes.syncOn).has('sense');
   return {
     toolRotation,
@@ -121,17 +126,18 @@ function leadOfSync(slots: Readonly<Record<string, number>>, gear: WantedGear, m
   return (hand * Math.PI * gear.normalModule * gear.teeth) / Math.sin(helix * degree);
 }
 
-function assumptionsOf(card: MachineCard, tool: HobTool, values: ProofValues, settingRadians: number): string[] {
-  const said: string[] = [`The hob axis is swivelled ${swivel(settingRadians)}.`, `The hob has the tip radius ${shown(tool.tipRadius, 3)} mm and involute flanks.`];
+function assumptionsOf(card: MachineCard, spindle: Spindle, tool: HobTool, values: ProofValues, settingRadians: number): string[] {
+  const said: string[] = [`The hob axis is swivelled ${swivel(settingRadians, spindle)}.`, `The hob has the tip radius ${shown(tool.tipRadius, 3)} mm and involute flanks.`];
   if (values.length('HOB-LENGTH') === undefined) said.push('The hob is long enough: HOB-LENGTH is not given.');
-  if (card.senses.workRotation === undefined) said.push('Growing C turns the work right-handed about +Z: senses.workRotation of the machine card is not given.');
+  said.push(...workRotationAssumption(card, spindle));
+  if (provedSense(card, spindle, 'zSense') < 0) said.push('Z in what is found has the other sign than in the program: it leaves the face of the work.');
   if (card.senses.toolRotation === undefined) said.push('The forward direction of the driven tool turns the hob right-handed about +Y: senses.toolRotation of the machine card is not given.');
   if (!placeholdersOf(card.codes.syncOn).has('sense')) said.push('The work turns the right way: codes.syncOn of the machine card has no {sense}.');
   if (card.rapids === undefined) said.push(`Rapid moves run at ${assumedRapid} mm/min: the machine card gives no rapid speeds.`);
   return said;
 }
 
-function swivel(settingRadians: number): string {
+function swivel(settingRadians: number, spindle: Spindle): string {
   const angle = shown(Math.abs(settingRadians / degree), 3);
-  return `${angle} degrees ${settingRadians < 0 ? 'counter-clockwise' : 'clockwise'}, seen from the hob toward the work with +Z up`;
+  return `${angle} degrees ${settingRadians < 0 ? 'counter-clockwise' : 'clockwise'}, seen from the hob toward the work with ${spindle === 'SUB' ? 'its face' : '+Z'} up`;
 }

@@ -4,6 +4,8 @@ import { toolUnit } from '../machine/card.ts';
 import { inchKeyForBore, metricKeyForBore } from '../trade/key-standards.ts';
 import { evenlySpacedAnglesDegrees } from '../trade/clocking.ts';
 import type { EvaluatedNote } from './program-notes.ts';
+import { firstKeywayAngleDegrees } from './keyway.ts';
+import { provedSense, spindleOf, workRotationAssumption } from './proof-on-side.ts';
 import { assumedRapid, proofValues, type ProofValues } from './proof-values.ts';
 
 export interface SlotProofJob {
@@ -19,21 +21,36 @@ export function slotJobOf(evaluated: EvaluatedNote): SlotProofJob {
   const faceZ = values.length('FACE-Z') ?? 0;
   const limits = [values.computedLength('widthLower') ?? NaN, values.computedLength('widthUpper') ?? NaN] as const;
   const { card } = evaluated.setting;
+  const spindle = spindleOf(evaluated.note);
+  const outward = provedSense(card, spindle, 'zSense');
+  const farZ = faceZ - outward * (values.length('LENGTH') ?? NaN);
   return {
     stretch: {
-      bore: { radius: bore / 2, zHigh: faceZ, zLow: faceZ - (values.length('LENGTH') ?? NaN) },
+      bore: { radius: bore / 2, zHigh: Math.max(faceZ, farZ), zLow: Math.min(faceZ, farZ) },
       leastWidth: limits[0],
       greatestWidth: limits[1],
       depth: (values.computedLength('overallDimension') ?? NaN) - bore,
-      anglesDegrees: evenlySpacedAnglesDegrees(values.number('COUNT') ?? 1, values.number('ANGLE') ?? 0),
+      anglesDegrees: evenlySpacedAnglesDegrees(values.number('COUNT') ?? 1, firstAngleDegrees(values)),
       insertWidth: insertWidth(evaluated, values, limits),
       feedPerStroke: values.length('FEED') ?? NaN,
-      workRotation: card.senses.workRotation ?? 1,
+      workRotation: provedSense(card, spindle, 'workRotation'),
       rapidPerMinute: assumedRapid,
-      ...(values.word('METHOD') === 'DRIVEN' ? { stroke: strokeOf(evaluated, values) } : {}),
+      ...(values.word('METHOD') === 'DRIVEN' ? { stroke: strokeOf(evaluated, values, outward) } : {}),
     },
     assumptions: assumptionsOf(evaluated, values),
   };
+}
+
+/** As the keyway itself counts it: from the tooth or the space to which it is clocked, where it is. */
+function firstAngleDegrees(values: ProofValues): number {
+  const target = values.word('CLOCK-TO');
+  return firstKeywayAngleDegrees({
+    ANGLE: values.number('ANGLE') ?? 0,
+    'CLOCK-TO': target === 'TOOTH' || target === 'SPACE' ? target : 'NONE',
+    'GEAR-TEETH': values.number('GEAR-TEETH'),
+    'TOOTH-ANGLE': values.number('TOOTH-ANGLE'),
+    'TOOTH-NO': values.number('TOOTH-NO') ?? 0,
+  });
 }
 
 /** A full-form insert is ground to the class of the keyway, so it stands in the middle of the limits. */
@@ -49,19 +66,19 @@ function nominalWidth({ setting }: EvaluatedNote, values: ProofValues): number {
   return setting.units === 'mm' ? metricKeyForBore(bore).width : inchKeyForBore(bore / millimetresPerInch).width * millimetresPerInch;
 }
 
-function strokeOf({ note, setting }: EvaluatedNote, values: ProofValues): { alongZ: number; perDriveTurn: number } {
+function strokeOf({ note, setting }: EvaluatedNote, values: ProofValues, outward: 1 | -1): { alongZ: number; perDriveTurn: number } {
   const isGiven = note.entries.some(({ name }) => name === 'RATIO');
   const unit = toolUnit(setting.card, 'stroke');
   return {
-    alongZ: -(values.computedLength('strokeLength') ?? NaN),
+    alongZ: -outward * (values.computedLength('strokeLength') ?? NaN),
     perDriveTurn: (isGiven ? undefined : unit?.ratio) ?? values.number('RATIO') ?? 1,
   };
 }
 
-function assumptionsOf({ setting }: EvaluatedNote, values: ProofValues): string[] {
+function assumptionsOf({ note, setting }: EvaluatedNote, values: ProofValues): string[] {
   const said: string[] = [];
   if (values.length('INSERT') === undefined) said.push('The insert is as wide as the middle of the width limits: INSERT is not given.');
   if (values.word('METHOD') === 'DRIVEN') said.push('The unit is set to the stroke that the note comes to.');
-  if (setting.card.senses.workRotation === undefined) said.push('Growing C turns the work right-handed about +Z: senses.workRotation of the machine card is not given.');
+  said.push(...workRotationAssumption(setting.card, spindleOf(note)));
   return said;
 }

@@ -24,6 +24,7 @@ import { teethOf, withClocking, type CutTeeth } from './proof-of-clocking.ts';
 import { engravingStretchOf } from './proof-of-engraving.ts';
 import { hobbingJobOf } from './proof-of-hobbing.ts';
 import { slotJobOf } from './proof-of-slots.ts';
+import { provedSense, spindleOf, stepsFromFace } from './proof-on-side.ts';
 
 /** One stretch of the program and what its proof came to. Lines are 0-based. */
 export interface ProvedStretch {
@@ -54,7 +55,7 @@ export function* proveProgram(program: Program, card: MachineCard): Generator<Pr
     }
     stretches.push(step.value);
   }
-  return [...clocked(program, card, stretches), ...withoutNote(program)].sort((first, second) => first.fromLine - second.fromLine);
+  return [...clocked(program, card, notes, stretches), ...withoutNote(program)].sort((first, second) => first.fromLine - second.fromLine);
 }
 
 /** Coupled running where no note says what it is for: there is nothing to set the cut against, and it must not pass in silence. */
@@ -70,15 +71,16 @@ function withoutNote(program: Program): ProvedStretch[] {
     }));
 }
 
-/** Slots are clocked to the last teeth cut before them on the same work offset. */
-function clocked(program: Program, card: MachineCard, stretches: readonly ProvedStretch[]): ProvedStretch[] {
-  const teethOn = new Map<number, CutTeeth | undefined>();
-  return stretches.map((stretch) => {
-    const { workOffset } = program.stateBefore(stretch.fromLine);
+/** Slots are clocked to the last teeth cut before them in the same spindle on the same work offset. */
+function clocked(program: Program, card: MachineCard, notes: readonly ProcessNote[], stretches: readonly ProvedStretch[]): ProvedStretch[] {
+  const teethOn = new Map<string, CutTeeth | undefined>();
+  return stretches.map((stretch, index) => {
+    const spindle = spindleOf(notes[index]!);
+    const place = `${spindle} ${program.stateBefore(stretch.fromLine).workOffset}`;
     const { proof } = stretch;
-    if (proof && stretch.process === 'HOBBING') teethOn.set(workOffset, teethOf(proof));
+    if (proof && stretch.process === 'HOBBING') teethOn.set(place, teethOf(proof));
     if (!proof || stretch.process !== 'KEYWAY') return stretch;
-    return { ...stretch, proof: withClocking(proof, teethOn.get(workOffset), card.senses.workRotation ?? 1) };
+    return { ...stretch, proof: withClocking(proof, teethOn.get(place), provedSense(card, spindle, 'workRotation')) };
   });
 }
 
@@ -148,7 +150,7 @@ function holesOf(program: Program, note: ProcessNote): string[] {
 function* prove(evaluated: EvaluatedNote, steps: readonly ToolStep[]): Generator<Progress, StretchProof> {
   if (evaluated.note.keyword === 'HOBBING') {
     const job = hobbingJobOf(evaluated);
-    const proof = yield* proveHobbing(job.stretch, steps, job.machine);
+    const proof = yield* proveHobbing(job.stretch, stepsFromFace(steps, evaluated), job.machine);
     return { ...proof, assumptions: job.assumptions };
   }
   if (evaluated.note.keyword === 'ENGRAVING') return proveEngraving(engravingStretchOf(evaluated), steps);
