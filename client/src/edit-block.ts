@@ -56,6 +56,6 @@ async function replaceBlock(client: BaseLanguageClient, request: RemakeParameter
 
 async function agreed(dropped: readonly string[]): Promise<boolean> {
   const replace = 'Make it anew';
-  const detail = `These words of the block go: ${dropped.join('; ')}. Undo brings them back.`;
-  return (await vscode.window.showWarningMessage('The block holds words that its note does not give.', { modal: true, detail }, replace)) === replace;
+  const detail = `These differences go: ${dropped.join('; ')}. Undo brings them back.`;
+  return (await vscode.window.showWarningMessage('The block differs from what its note gives.', { modal: true, detail }, replace)) === replace;
 }

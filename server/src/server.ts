@@ -63,14 +63,16 @@ class Host {
     this.#folder = workspaceFolders?.[0]?.uri ?? rootUri ?? undefined;
     this.#options = (initializationOptions as InitializationOptions | undefined) ?? {};
     this.session.clientMarksBrokenJson = this.#options.marksBrokenJson === true;
+    if (!this.#hasSettings && this.#options.machineCard === undefined) this.session.markCardKnown();
     return { capabilities: capabilities(), serverInfo: { name: 'blockwright' } };
   }
 
+  /** The registrations are asked for first and not waited for: no answer may hang on a client that leaves them open. */
   async initialized(): Promise<void> {
     const { client } = this.connection;
-    if (this.#registersSettings) await this.tried(() => client.register(DidChangeConfigurationNotification.type, { section: 'blockwright' }));
-    if (this.#registersFiles) await this.tried(() => client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.machine.json' }] }));
-    await this.reloadSettings();
+    if (this.#registersSettings) void this.tried(() => client.register(DidChangeConfigurationNotification.type, { section: 'blockwright' }));
+    if (this.#registersFiles) void this.tried(() => client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.machine.json' }] }));
+    await this.reloadSettings().finally(() => this.session.markCardKnown());
   }
 
   async reloadSettings(): Promise<void> {

@@ -17,17 +17,20 @@ export const blocksService: Service = {
   capabilities: {},
   register(connection, session) {
     connection.onRequest('blockwright/processes', (): ProcessDescription[] => processes.map(({ id, title, summary }) => ({ id, title, summary })));
-    connection.onRequest('blockwright/sheet', ({ process, place, values }: SheetParameters): Sheet => {
+    connection.onRequest('blockwright/sheet', async ({ process, place, values }: SheetParameters): Promise<Sheet> => {
+      await session.cardKnown;
       const setting = settingFor(programAt(session, place), place, session.cards.current.card);
       return sheetOf(named(process), values, setting);
     });
-    connection.onRequest('blockwright/block', ({ process, place, values }: SheetParameters): BlockAnswer => {
+    connection.onRequest('blockwright/block', async ({ process, place, values }: SheetParameters): Promise<BlockAnswer> => {
+      await session.cardKnown;
       const insertion = insertionAt(programAt(session, place), place, named(process), values, session.cards.current.card);
       const version = session.document(place.uri)?.version ?? 0;
       return { version, ...insertion, problems: insertion.problems.map(({ message }) => message) };
     });
     connection.onRequest('blockwright/note', (place: BlockPlace): NoteAnswer | null => noteAnswer(programAt(session, place), place.line));
-    connection.onRequest('blockwright/remake', ({ uri, line, values }: RemakeParameters): RemakeAnswer => {
+    connection.onRequest('blockwright/remake', async ({ uri, line, values }: RemakeParameters): Promise<RemakeAnswer> => {
+      await session.cardKnown;
       const remade = remadeAt(programAt(session, { uri }), line, session.cards.current.card, values);
       return { version: session.document(uri)?.version ?? 0, ...remade };
     });

@@ -17,6 +17,7 @@ export const proveService: Service = {
 };
 
 async function prove(connection: Connection, session: Session, { uri }: ProveParameters, token: CancellationToken): Promise<ProveAnswer> {
+  await session.cardKnown;
   const program = session.program(uri);
   const version = session.document(uri)?.version ?? 0;
   if (!program) throw new ResponseError(LSPErrorCodes.RequestFailed, `${uri} is not an open program`);

@@ -17,6 +17,7 @@ export interface Service {
  * must not take the editor's other services down.
  */
 export async function answered<T>(session: Session, connection: Connection, name: string, uri: string, token: CancellationToken, work: () => T | Promise<T>, nothing: T): Promise<T> {
+  await session.cardKnown;
   await session.runtime.yieldToMessages();
   if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, `${name} cancelled`);
   try {

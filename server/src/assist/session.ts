@@ -17,6 +17,9 @@ export interface Runtime {
 }
 
 export class Session {
+  /** Settled when the card that the settings name has been looked for once: an answer before that would be for another machine. */
+  readonly cardKnown: Promise<void>;
+  markCardKnown: () => void = () => undefined;
   readonly cards = new CardStore();
   readonly severities = new RuleSeverities();
   /** The editor's own JSON support marks broken JSON in cards. */
@@ -25,7 +28,11 @@ export class Session {
   constructor(
     readonly documents: TextDocuments<ProgramDocument>,
     readonly runtime: Runtime,
-  ) {}
+  ) {
+    this.cardKnown = new Promise((resolve) => {
+      this.markCardKnown = resolve;
+    });
+  }
 
   document(uri: string): ProgramDocument | undefined {
     return this.documents.get(uri);

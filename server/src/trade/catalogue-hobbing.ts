@@ -9,7 +9,7 @@ const KINEMATICS = 'kinematics of hob and work';
 
 export const hobbingCatalogue = {
   syncRatio: {
-    name: 'work revolutions per hob revolution', symbol: 'z0/z', formula: 'z0 / z', dimension: 'plain',
+    name: 'sync ratio, work revolutions per hob revolution', symbol: 'z0/z', formula: 'z0 / z', dimension: 'plain',
     source: KINEMATICS, standing: 'derived',
   },
   hobRpm: {
