@@ -51,7 +51,7 @@ export class ParameterSheet {
     pick.matchOnDetail = true;
     pick.ignoreFocusOut = true;
     pick.items = entriesOf(sheet, this.finish);
-    const active = pick.items.find((each) => each.action === 'change' && each.row.name === this.#last);
+    const active = this.#rowToOffer(pick.items);
     if (active) pick.activeItems = [active];
     return new Promise((resolve) => {
       pick.onDidAccept(() => {
@@ -65,6 +65,15 @@ export class ParameterSheet {
       });
       pick.show();
     });
+  }
+
+  /** After a change the next row that is still wrong, so that Enter and a value fill the sheet; else the row just changed. */
+  #rowToOffer(items: readonly Entry[]): Entry | undefined {
+    const rows = items.filter((each) => each.action === 'change');
+    const last = rows.findIndex(({ row }) => row.name === this.#last);
+    if (last < 0) return undefined;
+    const order = [...rows.slice(last + 1), ...rows.slice(0, last + 1)];
+    return order.find(({ row }) => row.problem !== undefined) ?? rows[last];
   }
 
   async #change(row: SheetRow): Promise<void> {
