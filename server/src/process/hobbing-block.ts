@@ -80,7 +80,7 @@ function writeOperatorComments(writer: BlockWriter, values: HobbingValues, job: 
   caution.forEach((line) => writer.comment(line));
   if (unit !== '') writer.comment(`Unit: ${unit}`);
   if (values.SPINDLE === 'SUB') writer.comment('Work in the sub-spindle: its C axis is the one that the hob is coupled to');
-  writer.comment(`Swivel hob axis ${decimal(Math.abs(swivel), Math.min(card.angleDecimals, 3))} deg ${swivel < 0 ? 'counter-clockwise' : 'clockwise'}, seen from hob to work, ${values.SPINDLE === 'SUB' ? 'face of the work' : '+Z'} up`);
+  writer.comment(`Swivel hob axis ${decimal(Math.abs(swivel), Math.min(card.angleDecimals, 3))} deg ${swivel < 0 ? 'counter-clockwise' : 'clockwise'}, seen from hob to work, ${values.SPINDLE === 'SUB' ? 'face' : '+Z'} up`);
   writer.comment(`Hob ${decimal(hob.tipDiameter, card.decimals)} dia, ${hob.starts} ${hob.starts === 1 ? 'start' : 'starts'}, ${values['HOB-HAND']} hand, ${values.METHOD}`);
   writer.comment('X, Y, Z are of the centre of the hob: offsets measured to its axis');
   writer.comment(`Hob ${shown(hobRpm, 1)} rev/min, work ${shown(workRpm, 2)} rev/min, ratio ${hob.starts}/${gear.teeth}`);

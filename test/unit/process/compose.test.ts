@@ -238,6 +238,17 @@ const anyKeyway = fc.record({
   FEED: fc.constantFrom('.03', '0.05', '.1'), COUNT: fc.integer({ min: 1, max: 3 }).map(String), ANGLE: fc.integer({ min: -90, max: 90 }).map(String), 'SPARK-OUT': fc.constantFrom('0', '2'),
 });
 
+it('the gears drawn at random stay within the swivel of the unit, the steepest included', () => {
+  const most = inventedCard.toolUnits.find((unit) => unit.kind === 'hobbing')?.maxSetting ?? NaN;
+  const swivels = ['RIGHT', 'LEFT'].flatMap((hand) => ['RIGHT', 'LEFT'].map((hobHand) => {
+    const steepest = `MODULE=2.5 TEETH=17 HELIX=20 HAND=${hand} HOB-HAND=${hobHand} HOB-STARTS=2 HOB-DIA=50 FACE=60 SPEED=20 FEED=1`;
+    return Math.abs(figureOf(hobbing.evaluate(values(steepest), { units: 'mm', card: inventedCard }), 'settingAngle'));
+  }));
+  // asin(2 x 2.5 / (50 - 2 x 1.25 x 2.5)) = 6.56 degrees of lead on top of 20 of helix where the hands are unlike.
+  expect(Math.max(...swivels)).toBeCloseTo(26.562, 2);
+  expect(Math.max(...swivels)).toBeLessThan(most);
+});
+
 function readBack(process: Process, raw: Record<string, string>): Program {
   const setting: Setting = { units: 'mm', card: inventedCard };
   const { lines, problems } = composeText(process, raw, setting, { comment: 'parentheses', maxLineLength: 80, numbering: { first: 10, step: 10 } });

@@ -64,7 +64,7 @@ function blockOf(mixture: Mixture, more = '') {
 /** The hob and the teeth where they meet, read from the block as somebody at the machine would. */
 function bodiesOf(mixture: Mixture, more = '') {
   const { blocks, comments } = blockOf(mixture, more);
-  const swivel = /SWIVEL HOB AXIS ([\d.]+) DEG (COUNTER-)?CLOCKWISE, SEEN FROM HOB TO WORK, FACE OF THE WORK UP/.exec(comments.join(' ').replaceAll(/\)\s\(/g, ' '));
+  const swivel = /SWIVEL HOB AXIS ([\d.]+) DEG (COUNTER-)?CLOCKWISE, SEEN FROM HOB TO WORK, FACE UP\)/.exec(comments.join(' '));
   const angle = ((Number(swivel?.[1] ?? NaN) * Math.PI) / 180) * (swivel?.[2] ? -1 : 1);
   const towardWork = times(-mixture.side, machineX as Vector);
   // Clockwise to somebody who looks along a direction is right-handed about it.

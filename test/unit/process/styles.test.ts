@@ -1,10 +1,11 @@
-/** Slots, engraving and hand-over in every style that a card can ask for: inch and metric, diameter and radius, both comment styles, short lines. */
+/** Hobbing in the sub-spindle, slots, engraving and hand-over in every style that a card can ask for: inch and metric, diameter and radius, both comment styles, short lines. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { MachineCard } from '../../../server/src/machine/card.ts';
 import { dialectOf } from '../../../server/src/machine/dialect.ts';
 import { engraving } from '../../../server/src/process/engraving.ts';
 import { handover } from '../../../server/src/process/handover.ts';
+import { hobbing } from '../../../server/src/process/hobbing.ts';
 import { keyway } from '../../../server/src/process/keyway.ts';
 import { composeText } from '../../../server/src/process/layout.ts';
 import type { Process } from '../../../server/src/process/process.ts';
@@ -16,6 +17,7 @@ import { subCard } from './sub-spindle.ts';
 /** Each process with lengths in millimetres, and which of its values are lengths. */
 const jobs: readonly { process: Process; plain: Record<string, string>; lengths: Record<string, number> }[] = [
   { process: keyway, plain: { RPM: '500', COUNT: '2', ANGLE: '15', FIT: 'H9' }, lengths: { BORE: 30, WIDTH: 8, DEPTH: 3.3, LENGTH: 25, FEED: 0.05, 'LEAD-IN': 2, 'LEAD-OUT': 2, 'FACE-Z': -3 } },
+  { process: hobbing, plain: { MODULE: '2', TEETH: '31', RPM: '300', SPINDLE: 'SUB', CUTS: '2' }, lengths: { FACE: 20, 'HOB-DIA': 63, FEED: 1.5, CLEARANCE: 2, 'FACE-Z': -3, SHIFT: 2 } },
   { process: slotting, plain: { SHAPE: 'HEXAGON', RPM: '600' }, lengths: { BORE: 10, 'ACROSS-FLATS': 10, LENGTH: 12, FEED: 0.04, 'LEAD-IN': 2, 'LEAD-OUT': 2 } },
   { process: engraving, plain: { TEXT: 'R2', FLUTES: '2', RPM: '5000', 'TIP-ANGLE': '60' }, lengths: { HEIGHT: 5, DEPTH: 0.1, 'TIP-DIA': 0.1, 'CHIP-LOAD': 0.01, 'RUN-OUT': 0.002, 'AT-X': 40 } },
   { process: handover, plain: { RPM: '300', 'SUB-ANGLE': '90' }, lengths: { 'GRIP-Z': -400, 'RETRACT-Z': 0, OVERLAP: 10, APPROACH: 5, FEED: 200 } },
