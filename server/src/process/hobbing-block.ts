@@ -198,7 +198,7 @@ function drivenCode(values: HobbingValues, { card }: Setting): 'drivenStart' | '
 function directionProblems(values: HobbingValues, { card }: Setting): Problem[] {
   if (templateBlocks(card.codes.syncOn).length === 0) return [];
   const problems = differentialOf(values, card) === 'impossible' ? [noDifferential(values, card)] : [];
-  if (!placeholdersOf(card.codes.syncOn).has('sense')) problems.push(unsignedSync(values));
+  if (!placeholdersOf(card.codes.syncOn).has('sense')) problems.push(unsignedSync(values, card));
   if (card.senses.toolRotation === undefined) {
     problems.push({ cardKey: 'senses.toolRotation', rule: 'unstated-sense', severity: 'warning', message: 'The machine card does not say senses.toolRotation: climb or conventional is right only if drivenStart turns the hob right-handed about +Y.' });
   }
@@ -211,15 +211,21 @@ function noDifferential(values: HobbingValues, card: Setting['card']): Problem {
   return { parameter: 'HELIX', cardKey: lacksLetter ? 'incrementalAxes' : 'codes.syncOn', rule: 'no-differential', severity: 'error', message: `HELIX: ${shown(values.HELIX)} needs a differential, but ${why}: allowed is 0.` };
 }
 
-function unsignedSync(values: HobbingValues): Problem {
-  const left = values['HOB-HAND'] === 'LEFT';
-  return {
-    ...(left ? { parameter: 'HOB-HAND' } : {}),
-    cardKey: 'codes.syncOn',
-    rule: 'unstated-sense',
-    severity: left ? 'error' : 'warning',
-    message: left
-      ? 'HOB-HAND: LEFT needs the work to turn the other way, but codes.syncOn of the machine card has no {sense}: allowed is RIGHT.'
-      : 'codes.syncOn of the machine card has no {sense}: the direction of the work is not in the block. Prove it before the hob touches.',
-  };
+function unsignedSync(values: HobbingValues, card: Setting['card']): Problem {
+  const shared = { cardKey: 'codes.syncOn', rule: 'unstated-sense' } as const;
+  if (turnsAsUsual(values, card)) {
+    return { ...shared, severity: 'warning', message: 'codes.syncOn of the machine card has no {sense}: the direction of the work is not in the block. Prove it before the hob touches.' };
+  }
+  return values.SPINDLE === 'SUB'
+    ? { ...shared, parameter: 'SPINDLE', severity: 'error', message: `SPINDLE: SUB with a ${values['HOB-HAND']} hand hob needs C to go the other way than for a right hand hob on the main spindle, or that is not said, but codes.syncOn of the machine card has no {sense}: allowed is MAIN.` }
+    : { ...shared, parameter: 'HOB-HAND', severity: 'error', message: 'HOB-HAND: LEFT needs the work to turn the other way, but codes.syncOn of the machine card has no {sense}: allowed is RIGHT.' };
+}
+
+/** A word without a sign is made for a right-hand hob on the main spindle: whether C goes with the drive here as it does there. */
+function turnsAsUsual(values: HobbingValues, card: Setting['card']): boolean {
+  const hand = handOf(values['HOB-HAND']);
+  if (values.SPINDLE === 'MAIN') return hand === 1;
+  const { workRotation, toolRotation } = card.senses;
+  if (workRotation === undefined || toolRotation === undefined) return false;
+  return hand * (workRotationOf(values, card) ?? NaN) * (toolRotationOf(card, 'SUB') ?? NaN) === workRotation * toolRotation;
 }

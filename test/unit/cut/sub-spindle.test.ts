@@ -62,6 +62,8 @@ describe('hobbing in the sub-spindle', () => {
     expect(figure(stretch, 'helixAngle').value).toBeCloseTo(15, 2);
     const swapped = text.replaceAll(/(Z\S+ C)(-?)(?=[\d.]*[1-9])/g, (_, words: string, minus: string) => words + (minus ? '' : '-'));
     expect(rulesOf(provedStretch(swapped, byC))).toContain('cut-differential');
+    const wrongWayBack = changed(text, /(G00 Z\S+ C)(-?[\d.]+)/, '$19.0');
+    expect(provedStretch(wrongWayBack, byC).proof!.findings).not.toEqual([]);
     const turnedAlone = changed(text, /(G01 Z\S+) (C\S+)( F\S+)/, '$1$3\nG00 $2');
     expect(rulesOf(provedStretch(turnedAlone, byC))).toContain('cut-index');
   });

@@ -216,6 +216,15 @@ describe('what the card leaves open of the sub-spindle is refused, and nothing i
     expect(problems.filter(({ severity }) => severity === 'error')).toMatchObject([{ parameter, cardKey }]);
   });
 
+  it.each([[1, 'RIGHT', ['error']], [1, 'LEFT', ['warning']], [-1, 'RIGHT', ['warning']], [-1, 'LEFT', ['error']]] as const)('a synchronous word without a sign, C sense %d, %s hand hob: %s', (workRotation, hobHand, severities) => {
+    // The hob turns about the face the other way than on the main spindle, so C must count the other way too for the word to fit.
+    const card = withSub({ workRotation }, { codes: { ...subCard.codes, syncOn: 'G881 P{starts} Q{teeth}' } });
+    const { lines, problems } = composed(hobbing, `${gear} HOB-HAND=${hobHand} SPINDLE=SUB`, card);
+    expect(problems.map(({ severity }) => severity)).toEqual(severities);
+    expect(problems).toMatchObject([{ rule: 'unstated-sense', cardKey: 'codes.syncOn' }]);
+    expect(lines.length > 0).toBe(severities[0] === 'warning');
+  });
+
   it('a helix is written where C and Z count against each other as on the main spindle', () => {
     for (const [zSense, workRotation] of [[1, 1], [-1, -1]] as const) {
       const { blocks } = composed(hobbing, `${gear} HELIX=15 HAND=LEFT SPINDLE=SUB`, withSub({ zSense, workRotation }));
