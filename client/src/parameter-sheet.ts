@@ -108,8 +108,7 @@ export class ParameterSheet {
     const sheet = await this.#sheet({ ...this.#values, [row.name]: value });
     const judged = sheet.rows.find(({ name }) => name === row.name);
     if (judged?.problem !== undefined) return { message: judged.problem, severity: vscode.InputBoxValidationSeverity.Warning };
-    const figures = sheet.figures.slice(0, 4).map(({ name, text }) => `${name} ${text}`).join(' · ');
-    const message = judged?.warning ?? figures;
+    const message = judged?.warning ?? summary(sheet.figures).join('');
     return message === '' ? undefined : { message, severity: vscode.InputBoxValidationSeverity.Info };
   }
 }
@@ -124,12 +123,18 @@ function entriesOf(sheet: Sheet, finish: string): Entry[] {
   return [...insertEntry(sheet, finish), separator('Parameters'), ...sheet.rows.map(rowEntry), ...figureEntries(sheet), ...noticeEntries(sheet)];
 }
 
-function insertEntry({ ready, rows, notices }: Sheet, finish: string): Entry[] {
+/** The first row: what is still wrong, or the figures that the block comes to, in sight while the rows below are changed. */
+function insertEntry({ ready, rows, figures, notices }: Sheet, finish: string): Entry[] {
   const wrong = rows.filter(({ problem }) => problem !== undefined);
   const holes = notices.filter(({ severity }) => severity === 'error').length;
-  const detail = holes === 0 ? undefined : `The block will hold words that a control refuses, because the machine card lacks them (${holes}).`;
+  const warning = holes === 0 ? [] : [`The block will hold words that a control refuses, because the machine card lacks them (${holes}).`];
+  const detail = [...warning, ...summary(figures)].join(' ');
   const label = ready ? `$(check) ${finish}` : `$(error) Not ready: ${wrong.map(({ name }) => name).join(', ')}`;
-  return [{ label, ...(detail === undefined ? {} : { detail }), alwaysShow: true, action: 'insert' }];
+  return [{ label, ...(detail === '' ? {} : { detail }), alwaysShow: true, action: 'insert' }];
+}
+
+function summary(figures: Sheet['figures']): string[] {
+  return figures.length === 0 ? [] : [figures.slice(0, 4).map(({ name, text }) => `${name.replace(/,.*/, '')} ${text}`).join(' · ')];
 }
 
 function rowEntry(row: SheetRow): Entry {

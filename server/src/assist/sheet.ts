@@ -7,7 +7,7 @@ import { composeText } from '../process/layout.ts';
 import type { Problem, Process, Setting } from '../process/process.ts';
 import type { Quantity } from '../trade/quantity.ts';
 import type { Sheet, SheetFigure, SheetRow } from '../requests.ts';
-import { capitalised, valueWithUnit } from './figures.ts';
+import { capitalised, valueWithUnit, workingWithSymbol } from './figures.ts';
 
 export function sheetOf(process: Process, raw: RawValues, setting: Setting): Sheet {
   const evaluation = process.evaluate(raw, setting);
@@ -48,6 +48,6 @@ function figuresOf({ keyQuantities }: Process, quantities: readonly Quantity[]):
     id: each.id,
     name: capitalised(each.name),
     text: valueWithUnit(each),
-    working: each.working,
+    working: workingWithSymbol(each),
   }));
 }
