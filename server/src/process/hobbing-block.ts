@@ -165,12 +165,13 @@ function leadFigure(lead: number | undefined, handSign: 1 | -1, card: Setting['c
 
 /**
  * The sign of the work rotation for the forward direction of the drive. It comes
- * from the law of the trade library, and only where the card says which way C counts.
+ * from the law of the trade library, and only where the card says which way C
+ * counts and on which side the hob stands.
  */
 function senseFigure(values: HobbingValues, { card }: Setting): Figures {
   const workRotation = workRotationOf(values, card);
   const toolRotation = toolRotationOf(card, values.SPINDLE) ?? 1;
-  if (workRotation === undefined) return {};
+  if (workRotation === undefined || card.senses.hobSide === undefined) return {};
   const sense = -handOf(values['HOB-HAND']) * hobSide(card) * workRotation * toolRotation;
   return { sense: sense < 0 ? '-' : '' };
 }
@@ -199,6 +200,9 @@ function directionProblems(values: HobbingValues, { card }: Setting): Problem[] 
   if (templateBlocks(card.codes.syncOn).length === 0) return [];
   const problems = differentialOf(values, card) === 'impossible' ? [noDifferential(values, card)] : [];
   if (!placeholdersOf(card.codes.syncOn).has('sense')) problems.push(unsignedSync(values, card));
+  if (card.senses.hobSide === undefined) {
+    problems.push({ cardKey: 'senses.hobSide', rule: 'unstated-sense', severity: 'warning', message: 'The machine card does not say senses.hobSide: X words are positive, which is right only if the hob stands on the +X side.' });
+  }
   if (card.senses.toolRotation === undefined) {
     problems.push({ cardKey: 'senses.toolRotation', rule: 'unstated-sense', severity: 'warning', message: 'The machine card does not say senses.toolRotation: climb or conventional is right only if drivenStart turns the hob right-handed about +Y.' });
   }
