@@ -25,17 +25,19 @@ export type Refusal = { readonly refused: 'sameEnds' | 'tooSmall'; readonly half
 /** Largest difference of the radii at start and end (NISTIR 6556 §3.5.3.2). */
 export const arcTolerance = (units: 'mm' | 'inch'): number => (units === 'mm' ? 0.002 : 0.0002);
 
-/** The radii that a centre gives at the start and at the end; NaN where a coordinate is not known. */
-export function radiiAround(ends: ArcEnds, centreA: number, centreB: number): { atStart: number; atEnd: number } {
-  return {
-    atStart: distance(ends.startA - centreA, ends.startB - centreB),
-    atEnd: distance(ends.endA - centreA, ends.endB - centreB),
-  };
+/** The radius that a centre gives at the start; NaN where a coordinate is not known. */
+export function radiusAtStart(ends: ArcEnds, centreA: number, centreB: number): number {
+  return distance(ends.startA - centreA, ends.startB - centreB);
+}
+
+/** The radius that a centre gives at the end; NaN where a coordinate is not known. */
+export function radiusAtEnd(ends: ArcEnds, centreA: number, centreB: number): number {
+  return distance(ends.endA - centreA, ends.endB - centreB);
 }
 
 /** The arc around a centre whose radii at both ends agree. */
 export function arcAround(ends: ArcEnds, centreA: number, centreB: number): Arc {
-  const radius = distance(ends.startA - centreA, ends.startB - centreB);
+  const radius = radiusAtStart(ends, centreA, centreB);
   return { centreA, centreB, radius, sweepRadians: sweepBetween(ends, centreA, centreB) };
 }
 

@@ -7,7 +7,7 @@
 import { ALONE, groupOfG, groupOfM, M_ALONE, NO_GROUP, UNITS_GROUP } from './codes.ts';
 import type { Dialect } from './dialect.ts';
 import { wholeNumber } from './expressions.ts';
-import { type PatternFinder, type PatternMatch } from './patterns.ts';
+import { isMatched, type PatternFinder, type PatternMatch } from './patterns.ts';
 import { AXES } from './registers.ts';
 import type { RuleId } from './rules.ts';
 import {
@@ -74,7 +74,7 @@ export class Block {
     const { count } = tape;
     for (let row = 0; row < count; row++) {
       if (tape.kind(row) !== WORD) this.#frame(tape, row);
-      else if (!isAnchored || !this.#isConsumed(row)) this.#word(tape.letter(row), row, sink);
+      else if (!isAnchored || !isMatched(row, this.matches)) this.#word(tape.letter(row), row, sink);
       else if (tape.letter(row) === LETTER_M) this.#countM(row, sink);
     }
   }
@@ -129,10 +129,6 @@ export class Block {
     this.startsProgram = false;
     this.matches = noMatches;
     this.#mWords = 0;
-  }
-
-  #isConsumed(row: number): boolean {
-    return this.matches.some((match) => match.rows.includes(row));
   }
 
   /** Everything that is no word. */

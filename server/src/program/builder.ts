@@ -42,7 +42,10 @@ export class BuilderWords {
   }
 
   #named(name: string): PatternMatch | undefined {
-    return this.execution.block.matches.find((match) => this.#pattern(match).name === name);
+    for (const match of this.execution.block.matches) {
+      if (this.#pattern(match).name === name) return match;
+    }
+    return undefined;
   }
 
   #pattern(match: PatternMatch): WordPattern {

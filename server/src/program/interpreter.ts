@@ -64,10 +64,14 @@ export class Interpreter {
     this.#frame();
     if (this.#isIgnored) return;
     if (limit - from > this.#longestLine) this.#tooLong(from, limit);
-    for (const fault of tape.faults) sink.problem(fault.rule, fault.start, fault.end, () => fault.message);
+    if (tape.faults.length > 0) this.#objectToFaults(tape, sink);
     if (this.#impliedLetters !== 0) this.#watchPoints(tape);
     if (execution.block.hasComments) this.#markNotes(tape);
     if (execution.row[r.ENDED] === r.RUNNING && !(execution.block.isSkip && this.dialect.skipBlocks)) this.#run(tape);
+  }
+
+  #objectToFaults({ faults }: Tape, sink: ExecutionSink): void {
+    for (const { rule, start, end, message } of faults) sink.problem(rule, start, end, () => message);
   }
 
   /** Everything after the closing percent sign is ignored (NISTIR 6556 §3.1). */

@@ -19,6 +19,7 @@ import {
   ASSIGNMENT, CLOSED, EXPRESSION, HOLE, JUNK, PARENTHESIS_COMMENT, PERCENT, POINTED, PROGRAM_NUMBER,
   SEMICOLON_COMMENT, SEQUENCE, SKIP, Tape, UNKNOWN, VALUELESS, WORD,
 } from './tape.ts';
+import { CharacterWindow } from './window.ts';
 
 const LETTER_A = 65;
 const LETTER_N = 78;
@@ -38,6 +39,7 @@ export class LineReader {
   readonly tape = new Tape();
   readonly #numbers = new NumberReader();
   readonly #expressions: ExpressionReader;
+  readonly #window = new CharacterWindow();
   #text = '';
   #limit = 0;
 
@@ -54,9 +56,11 @@ export class LineReader {
     this.#text = text;
     this.#limit = limit;
     this.tape.clear();
+    this.#window.show(text, from, limit);
+    const { bytes, start } = this.#window;
     let at = from;
     while (at < limit) {
-      const code = text.charCodeAt(at);
+      const code = bytes[at - start]!;
       at = isWhite(code) ? at + 1 : this.#item(code, at);
     }
     return this.tape;
@@ -79,36 +83,36 @@ export class LineReader {
   }
 
   #lettered(letter: number, at: number): number {
-    if (letter === LETTER_N && this.#onlySkipBefore()) return this.#sequence(at);
+    if (letter !== LETTER_N && letter !== LETTER_O) return this.#word(letter, at);
     if (letter === LETTER_O) return this.#programNumber(letter, at);
-    return this.#word(letter, at);
+    return this.#onlySkipBefore() ? this.#sequence(at) : this.#word(letter, at);
   }
 
   /** Nearly every word is a letter and a short number without white space in it. */
   #word(letter: number, at: number): number {
-    const text = this.#text;
+    const { bytes, start } = this.#window;
     const limit = this.#limit;
     let position = at + 1;
-    let code = position < limit ? text.charCodeAt(position) : 0;
+    let code = position < limit ? bytes[position - start]! : 0;
     const isNegative = code === MINUS;
-    if (isNegative) code = ++position < limit ? text.charCodeAt(position) : 0;
+    if (isNegative) code = ++position < limit ? bytes[position - start]! : 0;
     const digitsStart = position;
     let mantissa = 0;
     while (code >= ZERO && code <= NINE) {
       mantissa = mantissa * 10 + (code - ZERO);
-      code = ++position < limit ? text.charCodeAt(position) : 0;
+      code = ++position < limit ? bytes[position - start]! : 0;
     }
     const pointAt = position;
     const isPointed = code === POINT;
-    if (isPointed) code = ++position < limit ? text.charCodeAt(position) : 0;
+    if (isPointed) code = ++position < limit ? bytes[position - start]! : 0;
     while (isPointed && code >= ZERO && code <= NINE) {
       mantissa = mantissa * 10 + (code - ZERO);
-      code = ++position < limit ? text.charCodeAt(position) : 0;
+      code = ++position < limit ? bytes[position - start]! : 0;
     }
     const fractionDigits = isPointed ? position - pointAt - 1 : 0;
     const digits = pointAt - digitsStart + fractionDigits;
     if (digits === 0 || digits > EXACT_DIGITS || (isWhite(code) && this.#continuesAfterWhite(position))) return this.#slowWord(letter, at);
-    const size = mantissa / POWERS_OF_TEN[fractionDigits]!;
+    const size = fractionDigits === 0 ? mantissa : mantissa / POWERS_OF_TEN[fractionDigits]!;
     const row = this.tape.add(WORD, at, position, letter, isPointed ? POINTED : 0, isNegative ? -size : size);
     if (this.#impliedLetters !== 0 && !isPointed) this.#implyPoint(row, letter, digits);
     return position;
@@ -116,7 +120,8 @@ export class LineReader {
 
   /** Whether a number may go on after the white space at `at`. */
   #continuesAfterWhite(at: number): boolean {
-    const code = at + 1 < this.#limit ? this.#text.charCodeAt(at + 1) : 0;
+    const { bytes, start } = this.#window;
+    const code = at + 1 < this.#limit ? bytes[at + 1 - start]! : 0;
     return (code >= ZERO && code <= NINE) || code === POINT || isWhite(code);
   }
 
@@ -172,14 +177,14 @@ export class LineReader {
 
   /** N at the start of a line (NISTIR 6556 §3.3.1): an unsigned whole number of at most five digits. */
   #sequence(at: number): number {
-    const text = this.#text;
+    const { bytes, start } = this.#window;
     const limit = this.#limit;
     let position = at + 1;
-    let code = position < limit ? text.charCodeAt(position) : 0;
+    let code = position < limit ? bytes[position - start]! : 0;
     let value = 0;
     while (code >= ZERO && code <= NINE) {
       value = value * 10 + (code - ZERO);
-      code = ++position < limit ? text.charCodeAt(position) : 0;
+      code = ++position < limit ? bytes[position - start]! : 0;
     }
     const digits = position - at - 1;
     if (digits === 0 || digits > LONGEST_SEQUENCE_NUMBER || code === POINT || (isWhite(code) && this.#continuesAfterWhite(position))) return this.#slowSequence(at);
@@ -217,12 +222,12 @@ export class LineReader {
   }
 
   #parenthesis(at: number): number {
-    const text = this.#text;
+    const { bytes, start } = this.#window;
     const limit = this.#limit;
     let nested = -1;
     let position = at + 1;
     for (; position < limit; position++) {
-      const code = text.charCodeAt(position);
+      const code = bytes[position - start]!;
       if (code === CLOSE_PARENTHESIS) break;
       if (code === OPEN_PARENTHESIS && nested < 0) nested = position;
     }

@@ -19,6 +19,7 @@ const NIST_AXES = 6;
 const STOPPED = 5;
 const ACTIVE_SYSTEM_PARAMETER = 5220;
 const FIRST_OFFSET_PARAMETER = 5211;
+const FEED_AND_SPEED_MODES = (1 << codes.FEED_MODE_GROUP) | (1 << codes.SPEED_MODE_GROUP);
 const END_BITS = TOUCH.workOffset | TOUCH.plane | TOUCH.distance | TOUCH.feedMode | TOUCH.compensation | TOUCH.spindle | TOUCH.coolant;
 
 export class Modes {
@@ -27,7 +28,7 @@ export class Modes {
   /** Feed mode, F, speed mode, S, T and the tool change: steps 2 to 6 of NISTIR 6556 table 8. */
   beforeSpindle(): void {
     const { block } = this.execution;
-    if (block.gSeen !== 0) {
+    if ((block.gSeen & FEED_AND_SPEED_MODES) !== 0) {
       this.#modal(codes.FEED_MODE_GROUP, r.FEED_MODE, TOUCH.feedMode);
       this.#modal(codes.SPEED_MODE_GROUP, r.SPEED_MODE, TOUCH.speedMode);
     }

@@ -2,7 +2,7 @@
  * What the axis words of a line do: moves, arcs, threads, dwells, probing, and
  * the codes that use axis words for something else (NISTIR 6556 §3.5).
  */
-import { arcAround, arcTolerance, arcWithRadius, type Arc, type ArcEnds, isSensitive, radiiAround } from './arcs.ts';
+import { arcAround, arcTolerance, arcWithRadius, type Arc, type ArcEnds, isSensitive, radiusAtEnd, radiusAtStart } from './arcs.ts';
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
 import { Cycles } from './cycles.ts';
@@ -33,6 +33,7 @@ const SECONDS_IN_P: Readonly<Record<string, number>> = { P: 1 };
 export class Motion {
   readonly #stepper: Stepper;
   readonly #cycles: Cycles;
+  readonly #ends: { -readonly [K in keyof ArcEnds]: ArcEnds[K] } = { startA: NaN, startB: NaN, endA: NaN, endB: NaN, counterclockwise: false };
   /** The axis that each letter moves incrementally, -1 for none. */
   readonly #incremental = new Int32Array(26).fill(-1);
   readonly #incrementalLetters: number;
@@ -122,29 +123,49 @@ export class Motion {
     const { block } = this.execution;
     const hasCentre = block.has(CENTRE_LETTERS[a]!) || block.has(CENTRE_LETTERS[b]!);
     const hasRadius = block.has(R);
-    if ((this.#stepper.step.axes & ((1 << a) | (1 << b))) === 0) return this.#refuseArc('arc-words', () => `an arc in this plane needs ${r.AXES[a]} or ${r.AXES[b]}.`);
+    if ((this.#stepper.step.axes & ((1 << a) | (1 << b))) === 0) return this.#refuseWithoutAxis(a, b);
     if (hasCentre && hasRadius) return this.#refuseArc('arc-centre-and-radius', () => 'an arc with both centre and radius is not defined; one of them must go.');
     const ends = this.#arcEnds(a, b, counterclockwise);
     if (hasCentre) return this.#centreArc(ends, a, b);
     if (hasRadius) return this.#radiusArc(ends);
+    return this.#refuseWithoutCentre(a, b);
+  }
+
+  #refuseWithoutAxis(a: number, b: number): undefined {
+    return this.#refuseArc('arc-words', () => `an arc in this plane needs ${r.AXES[a]} or ${r.AXES[b]}.`);
+  }
+
+  #refuseWithoutCentre(a: number, b: number): undefined {
     return this.#refuseArc('arc-words', () => `an arc in this plane needs ${'IJK'[a]}, ${'IJK'[b]} or R.`);
   }
 
+  /** The ends are used again for every arc. */
   #arcEnds(a: number, b: number, counterclockwise: boolean): ArcEnds {
     const { from, to } = this.#stepper.step;
+    const ends = this.#ends;
     const scaleA = this.#stepper.scale(a);
     const scaleB = this.#stepper.scale(b);
-    return { startA: from[a]! * scaleA, startB: from[b]! * scaleB, endA: to[a]! * scaleA, endB: to[b]! * scaleB, counterclockwise };
+    ends.startA = from[a]! * scaleA;
+    ends.startB = from[b]! * scaleB;
+    ends.endA = to[a]! * scaleA;
+    ends.endB = to[b]! * scaleB;
+    ends.counterclockwise = counterclockwise;
+    return ends;
   }
 
   #centreArc(ends: ArcEnds, a: number, b: number): Arc | undefined {
     const centreA = ends.startA + this.#centreOffset(a);
     const centreB = ends.startB + this.#centreOffset(b);
-    const { atStart, atEnd } = radiiAround(ends, centreA, centreB);
+    const atStart = radiusAtStart(ends, centreA, centreB);
+    const atEnd = radiusAtEnd(ends, centreA, centreB);
     if (Number.isNaN(atStart) || Number.isNaN(atEnd)) return undefined;
-    const allowed = arcTolerance(this.#units());
-    if (Math.abs(atStart - atEnd) <= allowed) return arcAround(ends, centreA, centreB);
-    return this.#refuseArc('arc-radius', () => `the radius is ${shown(atStart)} at the start and ${shown(atEnd)} at the end; they may differ by at most ${allowed} ${this.#units()}.`);
+    if (Math.abs(atStart - atEnd) <= arcTolerance(this.#units())) return arcAround(ends, centreA, centreB);
+    return this.#refuseCentre(atStart, atEnd);
+  }
+
+  #refuseCentre(atStart: number, atEnd: number): undefined {
+    const units = this.#units();
+    return this.#refuseArc('arc-radius', () => `the radius is ${shown(atStart)} at the start and ${shown(atEnd)} at the end; they may differ by at most ${arcTolerance(units)} ${units}.`);
   }
 
   /** I, J and K count from the start; the missing one is 0. I is a radius unless the dialect says otherwise. */
@@ -341,18 +362,27 @@ export class Motion {
   }
 
   #hintAtStops(): void {
+    this.#hintAtStop(codes.SPINDLE_GROUP);
+    this.#hintAtStop(codes.COOLANT_GROUP);
+  }
+
+  #hintAtStop(group: number): void {
     const { block } = this.execution;
-    for (const group of [codes.SPINDLE_GROUP, codes.COOLANT_GROUP]) {
-      const code = block.mOf(group);
-      if (code === 5 || code === 9) this.execution.object('stop-before-motion', block.mRowOf(group), () => `M${code} on a line with motion: RS274/NGC stops before the motion, ISO 6983 after it. On a line of its own it is clear.`);
-    }
+    const code = block.mOf(group);
+    if (code === 5 || code === 9) this.#hintAt(code, group);
+  }
+
+  #hintAt(code: number, group: number): void {
+    const { block } = this.execution;
+    this.execution.object('stop-before-motion', block.mRowOf(group), () => `M${code} on a line with motion: RS274/NGC stops before the motion, ISO 6983 after it. On a line of its own it is clear.`);
   }
 
   #objectToFirstAxis(rule: RuleId, message: () => string): void {
     const { block } = this.execution;
     let first = -1;
-    for (let letter = 0; letter < 26; letter++) {
-      if ((block.seen & this.#axisLetters & (1 << letter)) !== 0 && (first < 0 || block.rows[letter]! < block.rows[first]!)) first = letter;
+    for (let letters = block.seen & this.#axisLetters; letters !== 0; letters &= letters - 1) {
+      const letter = 31 - Math.clz32(letters & -letters);
+      if (first < 0 || block.rows[letter]! < block.rows[first]!) first = letter;
     }
     this.execution.objectTo(rule, first, message);
   }

@@ -17,12 +17,21 @@ export interface PatternMatch {
 
 /** Literal numbers agree to within this; a code such as G59.1 has one decimal. */
 const SAME_NUMBER = 1e-6;
+const LETTER_A = 65;
+const LETTERS = 26;
+/** Nearly all codes are whole numbers below this, which a table tells apart faster than a map. */
+const TABLE_NUMBERS = 256;
+
+const noMatches: readonly PatternMatch[] = [];
 
 export class PatternFinder {
   readonly #patterns: readonly WordPattern[];
   /** Indices of patterns by the literal word that gives them away, those with most words first. */
   readonly #byAnchor = new Map<number, number[]>();
-  readonly #anchorLetters = new Set<number>();
+  /** Whether the letter and whole number at LETTER * TABLE_NUMBERS + NUMBER give a pattern away. */
+  readonly #anchorTable = new Uint8Array(LETTERS * TABLE_NUMBERS);
+  /** A bit per letter, A lowest. */
+  #anchorLetters = 0;
 
   constructor(dialect: Dialect) {
     this.#patterns = dialect.patterns;
@@ -37,23 +46,32 @@ export class PatternFinder {
   /** Whether some word on the line gives away a pattern. */
   isOn(tape: Tape): boolean {
     for (let row = 0; row < tape.count; row++) {
-      if (tape.kind(row) === WORD && this.#anchorLetters.has(tape.letter(row)) && this.#byAnchor.has(anchorKey(tape.letter(row), tape.value[row]!))) return true;
+      if (tape.kind(row) === WORD && this.#isAnchor(tape.letter(row) - LETTER_A, tape.value[row]!)) return true;
     }
     return false;
   }
 
   /** All patterns on the line, in the order of their first words. */
   find(tape: Tape): PatternMatch[] {
-    const used = new Set<number>();
     const candidates = this.#candidates(tape);
+    if (candidates.length === 1) return this.#findOne(candidates[0]!, tape);
     const matches: PatternMatch[] = [];
     for (const index of candidates) {
-      const rows = this.#fit(index, tape, used);
-      if (rows === undefined) continue;
-      for (const row of rows) used.add(row);
-      matches.push({ index, rows });
+      const rows = this.#fit(index, tape, matches);
+      if (rows !== undefined) matches.push({ index, rows });
     }
-    return matches.sort((a, b) => Math.min(...a.rows) - Math.min(...b.rows));
+    return matches.length < 2 ? matches : matches.sort((a, b) => Math.min(...a.rows) - Math.min(...b.rows));
+  }
+
+  #findOne(index: number, tape: Tape): PatternMatch[] {
+    const rows = this.#fit(index, tape, noMatches);
+    return rows === undefined ? [] : [{ index, rows }];
+  }
+
+  #isAnchor(letter: number, value: number): boolean {
+    if ((this.#anchorLetters & (1 << letter)) === 0) return false;
+    if (value >= 0 && value < TABLE_NUMBERS && value === Math.trunc(value)) return this.#anchorTable[letter * TABLE_NUMBERS + value] === 1;
+    return this.#byAnchor.has(anchorKey(letter + LETTER_A, value));
   }
 
   #size(index: number): number {
@@ -65,26 +83,33 @@ export class PatternFinder {
     if (anchor === undefined) return;
     const letter = anchor.letter.toUpperCase().charCodeAt(0);
     const key = anchorKey(letter, anchor.value!);
-    this.#anchorLetters.add(letter);
+    this.#anchorLetters |= 1 << (letter - LETTER_A);
+    if (Number.isInteger(anchor.value) && anchor.value! >= 0 && anchor.value! < TABLE_NUMBERS) this.#anchorTable[(letter - LETTER_A) * TABLE_NUMBERS + anchor.value!] = 1;
     const existing = this.#byAnchor.get(key);
     if (existing === undefined) this.#byAnchor.set(key, [index]);
     else existing.push(index);
   }
 
+  /** Those that some word gives away, with most words first. */
   #candidates(tape: Tape): number[] {
-    const found = new Set<number>();
+    const found: number[] = [];
     for (let row = 0; row < tape.count; row++) {
-      if (tape.kind(row) !== WORD) continue;
-      for (const index of this.#byAnchor.get(anchorKey(tape.letter(row), tape.value[row]!)) ?? []) found.add(index);
+      if (tape.kind(row) === WORD && this.#isAnchor(tape.letter(row) - LETTER_A, tape.value[row]!)) this.#addCandidates(anchorKey(tape.letter(row), tape.value[row]!), found);
     }
-    return [...found].sort((a, b) => this.#size(b) - this.#size(a) || a - b);
+    return found.length < 2 ? found : found.sort((a, b) => this.#size(b) - this.#size(a) || a - b);
   }
 
-  /** The rows that fit the pattern's words in the pattern's order, or undefined. */
-  #fit(index: number, tape: Tape, used: ReadonlySet<number>): number[] | undefined {
+  #addCandidates(key: number, found: number[]): void {
+    for (const index of this.#byAnchor.get(key) ?? []) {
+      if (!found.includes(index)) found.push(index);
+    }
+  }
+
+  /** The rows that fit the pattern's words in the pattern's order and are of no match yet, or undefined. */
+  #fit(index: number, tape: Tape, matches: readonly PatternMatch[]): number[] | undefined {
     const rows: number[] = [];
     for (const word of this.#patterns[index]!.words) {
-      const row = rowOf(word, tape, used, rows);
+      const row = rowOf(word, tape, matches, rows);
       if (row < 0) return undefined;
       rows.push(row);
     }
@@ -92,13 +117,24 @@ export class PatternFinder {
   }
 }
 
-function rowOf(word: PatternWord, tape: Tape, used: ReadonlySet<number>, taken: readonly number[]): number {
+/** Whether a row belongs to one of the matches. */
+export function isMatched(row: number, matches: readonly PatternMatch[]): boolean {
+  for (const { rows } of matches) {
+    if (rows.includes(row)) return true;
+  }
+  return false;
+}
+
+function rowOf(word: PatternWord, tape: Tape, matches: readonly PatternMatch[], taken: readonly number[]): number {
   const letter = word.letter.toUpperCase().charCodeAt(0);
   for (let row = 0; row < tape.count; row++) {
-    if (tape.kind(row) !== WORD || tape.letter(row) !== letter || used.has(row) || taken.includes(row)) continue;
-    if (word.value !== undefined ? Math.abs(tape.value[row]! - word.value) < SAME_NUMBER : (tape.flags(row) & VALUELESS) === 0) return row;
+    if (tape.kind(row) === WORD && tape.letter(row) === letter && fits(word, tape, row) && !taken.includes(row) && !isMatched(row, matches)) return row;
   }
   return -1;
+}
+
+function fits(word: PatternWord, tape: Tape, row: number): boolean {
+  return word.value !== undefined ? Math.abs(tape.value[row]! - word.value) < SAME_NUMBER : (tape.flags(row) & VALUELESS) === 0;
 }
 
 function anchorKey(letter: number, value: number): number {

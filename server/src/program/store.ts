@@ -29,6 +29,10 @@ export const LINES_PER_PIECE = 128;
 const FEWEST_LINES = 32;
 /** A piece may grow to this many lines before an edit splits it. */
 const MOST_LINES = 256;
+/** So many lines tell how many the text will have. */
+const LINES_THAT_TELL = 4096;
+/** A line table may have some spare room. */
+const FULLNESS = 0.9;
 const LINE_FEED = 10;
 const CARRIAGE_RETURN = 13;
 
@@ -253,24 +257,28 @@ function startsAfterAnyEnd(text: string): Uint32Array {
   return found.done();
 }
 
+/** Grows by what the text seen so far lets expect. */
 class StartList {
-  #starts: Uint32Array;
+  #starts = new Uint32Array(64);
   #count = 1;
 
-  constructor(textLength: number) {
-    const TYPICAL_LINE = 24;
-    this.#starts = new Uint32Array(Math.ceil(textLength / TYPICAL_LINE) + 16);
-  }
+  constructor(private readonly textLength: number) {}
 
   add(start: number): void {
-    if (this.#count === this.#starts.length) this.#resize(this.#count * 2);
+    if (this.#count === this.#starts.length) this.#resize(this.#capacityAt(start));
     this.#starts[this.#count++] = start;
   }
 
-  /** The starts without spare room, so that a file does not hold twice its line table. */
+  /** The starts without much spare room, so that a file does not hold twice its line table. */
   done(): Uint32Array {
-    this.#resize(this.#count);
-    return this.#starts;
+    if (this.#count < this.#starts.length * FULLNESS) this.#resize(this.#count);
+    return this.#starts.subarray(0, this.#count);
+  }
+
+  /** Twice as many, or once the text has shown what its lines are like, enough for all of it. */
+  #capacityAt(start: number): number {
+    const expected = Math.ceil((this.#count * this.textLength) / start / FULLNESS) + 1;
+    return Math.max(this.#count + 64, this.#count < LINES_THAT_TELL ? Math.min(this.#count * 2, expected) : expected);
   }
 
   #resize(capacity: number): void {
