@@ -6,10 +6,10 @@
 import { cutRules } from '../cut/rules.ts';
 import { keyOfHole, type MachineCard } from '../machine/card.ts';
 import { programRules, type Program } from '../program/index.ts';
-import { driftMessage, driftOf, staleComments } from '../process/drift.ts';
-import type { NoteEntry, ProcessNote, Span } from '../process/note.ts';
+import { driftMessage, driftOf, staleComments, type DriftWord } from '../process/drift.ts';
+import { noteValues, type NoteEntry, type ProcessNote, type Span } from '../process/note.ts';
 import type { Problem, Severity } from '../process/process.ts';
-import { evaluateNote, misspeltNotes, notesIn } from '../process/program-notes.ts';
+import { evaluateNote, misspeltNotes, notesIn, strayNoteEnds } from '../process/program-notes.ts';
 import { processRules } from '../process/rules.ts';
 
 export interface Finding extends Span {
@@ -52,20 +52,33 @@ function withShortMessage(found: Finding): Finding {
 
 function checkNotes(program: Program, card: MachineCard): Finding[] {
   const misspelt = misspeltNotes(program).map(({ span, keyword, meant }) => finding(span, 'note-name', `"${keyword}" is no process; ${meant} may be meant.`));
-  return [...misspelt, ...notesIn(program).flatMap((note) => checkNote(program, note, card))];
+  const stray = strayNoteEnds(program).map(({ span, keyword }) => finding(span, 'note-open', `(END ${keyword}) closes no note.`));
+  return [...misspelt, ...stray, ...notesIn(program).flatMap((note) => checkNote(program, note, card))];
 }
 
 function checkNote(program: Program, note: ProcessNote, card: MachineCard): Finding[] {
   const faults = note.faults.map(({ span, message }) => finding(span, 'note-syntax', message));
   const open = note.endLine === undefined ? [finding(note.keywordSpan, 'note-open', `(END ${note.keyword}) is missing: the note has no end.`)] : [];
-  const problems = evaluateNote(program, note, card)?.evaluation.problems ?? [];
+  const problems = problemsOf(program, note, card);
   const first = firstEntries(note);
   return [...faults, ...open, ...repeated(note, first), ...problems.map((problem) => placed(note, problem, first)), ...driftFindings(program, note, card)];
 }
 
+/** Everything that composing the note would object to here, but for holes: those that are open stand in the block. */
+function problemsOf(program: Program, note: ProcessNote, card: MachineCard): Problem[] {
+  const evaluated = evaluateNote(program, note, card);
+  if (!evaluated) return [];
+  return evaluated.process.compose(noteValues(note), evaluated.setting).problems.filter(({ rule }) => rule !== 'hole');
+}
+
+/** Another feed or speed changes time and marks; any other word changes where the tool goes, or which teeth it cuts. */
+function driftSeverity({ kind, actual }: DriftWord): Severity {
+  return kind === 'changed' && /^[FS]/i.test(actual) ? 'warning' : 'error';
+}
+
 /** Where the block no longer says what its note says. */
 function driftFindings(program: Program, note: ProcessNote, card: MachineCard): Finding[] {
-  const words = driftOf(program, note, card).map((word) => finding(word, 'drift', driftMessage(word, note.keyword)));
+  const words = driftOf(program, note, card).map((word) => ({ ...finding(word, 'drift', driftMessage(word, note.keyword)), severity: driftSeverity(word) }));
   const stale = staleComments(program, note, card).map((text) => finding(note.keywordSpan, 'stale-comment', `The block does not hold the comment that the note gives the operator: "${text}".`));
   return [...words, ...stale];
 }

@@ -63,6 +63,16 @@ function commentsOn(program: Program, line: number): NoteComment[] {
   return program.items(line).flatMap((item) => (item.kind === 'comment' ? [{ line, start: item.start + 1, text: item.text }] : []));
 }
 
+/** Closing comments of a process that no note stands open for. */
+export function strayNoteEnds(program: Program): { span: Span; keyword: string }[] {
+  const marks = program.noteMarks().filter(({ name }) => processKeywords.includes(name));
+  const stray = marks.filter(({ kind, name }, index) => kind === 'noteEnd' && (marks[index - 1]?.kind !== 'noteStart' || marks[index - 1]?.name !== name));
+  return stray.map(({ line, name }) => {
+    const at = program.lineText(line).toUpperCase().lastIndexOf(name);
+    return { span: { line, start: at, end: at + name.length }, keyword: name };
+  });
+}
+
 /** A longer or shorter word is another word, not a slip: (SLOT: W=8) means no SLOTTING. */
 const mostLettersOff = 2;
 

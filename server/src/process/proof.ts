@@ -17,7 +17,7 @@ import type { CodeName, MachineCard } from '../machine/card.ts';
 import { templateWords } from '../machine/template.ts';
 import type { Program } from '../program/index.ts';
 import { OutOfRange } from '../trade/quantity.ts';
-import type { ProcessNote } from './note.ts';
+import { noteValues, type ProcessNote } from './note.ts';
 import { isError } from './process.ts';
 import { evaluateNote, notesIn, type EvaluatedNote } from './program-notes.ts';
 import { teethOf, withClocking, type CutTeeth } from './proof-of-clocking.ts';
@@ -117,6 +117,9 @@ function whyNot(program: Program, note: ProcessNote, card: MachineCard): string 
   const evaluated = evaluateNote(program, note, card);
   const wrong = evaluated?.evaluation.problems.find((problem) => isError(problem) && problem.rule !== 'machine-limit');
   if (!evaluated || wrong) return `The note cannot be read: ${wrong?.message ?? 'its process is not known.'}`;
+  const { problems } = evaluated.process.compose(noteValues(note), evaluated.setting);
+  const unstated = problems.find((problem) => isError(problem) && problem.rule === 'unstated-sense');
+  if (unstated) return `The direction of the work is not known: ${unstated.message}`;
   const open = holesOf(program, note);
   if (open.length > 0) return `The block has holes that the machine card must fill first: ${open.join(', ')}.`;
   const unread = codesNeeded(note).filter((code) => templateWords(card.codes[code]).length === 0);

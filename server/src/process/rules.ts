@@ -9,7 +9,7 @@ export const processRules = {
   'bad-value': { severity: 'error', summary: 'A value outside its allowed range.', source: 'process note' },
   'parameter-twice': { severity: 'error', summary: 'A parameter stands twice in one note; the first counts.', source: 'process note' },
   'note-syntax': { severity: 'error', summary: 'Text in a process note that is not NAME=VALUE.', source: 'process note' },
-  'note-open': { severity: 'warning', summary: 'A process note without its closing comment.', source: 'process note' },
+  'note-open': { severity: 'error', summary: 'A process note without its closing comment, or the other way round.', source: 'process note' },
   'note-name': { severity: 'warning', summary: 'A comment that looks like a process note with a misspelt name.', source: 'process note' },
   'machine-limit': { severity: 'error', summary: 'A value beyond what the machine card allows.', source: 'machine card' },
   'hole': { severity: 'error', summary: 'A place where the machine card gave no word.', source: 'own rule: nothing is guessed' },
@@ -30,7 +30,7 @@ export const processRules = {
   'phase-not-held': { severity: 'warning', summary: 'Coupled spindles whose angle to each other the machine card cannot say.', source: 'machine card' },
   'tooth-not-cutting': { severity: 'warning', summary: 'Run-out as large as the chip load.', source: 'derived' },
   'too-many-strokes': { severity: 'error', summary: 'A static keyway cut of more strokes than anybody could check.', source: 'own rule' },
-  'drift': { severity: 'warning', summary: 'A word of a block that its note does not give, and that is not marked as kept.', source: 'process note' },
+  'drift': { severity: 'error', summary: 'A word of a block that its note does not give, and that is not marked as kept; another feed or speed is a warning.', source: 'process note' },
   'stale-comment': { severity: 'warning', summary: 'The note gives the operator another comment than the block holds.', source: 'process note' },
   'card': { severity: 'error', summary: 'A machine card that cannot be used; the last good one stays in use.', source: 'machine card' },
 } as const satisfies Record<string, { severity: 'error' | 'warning' | 'information'; summary: string; source: string }>;
