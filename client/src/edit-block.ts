@@ -5,8 +5,10 @@
  */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import type { NoteAnswer, RemakeAnswer, RemakeParameters } from '../../server/src/requests.ts';
+import type { NoteAnswer, RemakeAnswer, RemakeParameters, TypedValues } from '../../server/src/requests.ts';
+import { applied } from './insert-block.ts';
 import { ParameterSheet } from './parameter-sheet.ts';
+import { TrackedLine } from './tracked-place.ts';
 
 type BlockRequest = Partial<RemakeParameters>;
 
@@ -19,10 +21,21 @@ export async function editBlock(client: BaseLanguageClient, argument: unknown): 
     return;
   }
   const place = { uri: request.uri, line: note.line, character: 0 };
-  const sheet = new ParameterSheet(client, { process: note.process, place, values: note.values }, () => undefined, 'Put the block in place');
-  const values = await sheet.run();
-  if (values) await replaceBlock(client, { uri: request.uri, line: note.line, values });
+  const key = JSON.stringify([request.uri, note.process, note.values]);
+  const tracked = new TrackedLine(request.uri, note.line);
+  try {
+    const sheet = new ParameterSheet(client, { process: note.process, place, values: drafts.get(key) ?? note.values }, (values) => drafts.set(key, values), 'Put the block in place');
+    const values = await sheet.run();
+    if (!values) return;
+    if (tracked.line === undefined) void vscode.window.showWarningMessage('The note of the block has been changed meanwhile. Your values are kept: edit the block again.');
+    else if (await replaceBlock(client, { uri: request.uri, line: tracked.line, values })) drafts.delete(key);
+  } finally {
+    tracked.dispose();
+  }
 }
+
+/** What was typed into the sheet of a block and then left: it comes back as long as the note says what it said. */
+const drafts = new Map<string, TypedValues>();
 
 /** Makes the block anew from its own note, or from the values of a quick fix. */
 export async function remakeBlock(client: BaseLanguageClient, argument: unknown): Promise<void> {
@@ -38,20 +51,21 @@ function requestFrom(argument: unknown): RemakeParameters | undefined {
   return { uri: editor.document.uri.toString(), line: editor.selection.active.line };
 }
 
-/** One edit, so one undo step. If somebody typed in between, the server is asked again. */
-async function replaceBlock(client: BaseLanguageClient, request: RemakeParameters): Promise<void> {
+/** One edit, so one undo step. If somebody typed in between, the server is asked again. Answers whether the block was made. */
+async function replaceBlock(client: BaseLanguageClient, request: RemakeParameters): Promise<boolean> {
   const uri = vscode.Uri.parse(request.uri);
   const document = await vscode.workspace.openTextDocument(uri);
   const answer = await client.sendRequest<RemakeAnswer>('blockwright/remake', request);
   if (answer.text === '') {
     void vscode.window.showErrorMessage(answer.problems.join(' '));
-    return;
+    return false;
   }
-  if (answer.dropped.length > 0 && !(await agreed(answer.dropped))) return;
+  if (answer.dropped.length > 0 && !(await agreed(answer.dropped))) return false;
   if (answer.version !== document.version) return replaceBlock(client, request);
   const edit = new vscode.WorkspaceEdit();
   edit.replace(uri, new vscode.Range(answer.fromLine, 0, answer.toLine, 0), answer.text);
-  await vscode.workspace.applyEdit(edit);
+  await applied(edit);
+  return true;
 }
 
 async function agreed(dropped: readonly string[]): Promise<boolean> {

@@ -6,6 +6,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { BlockAnswer, BlockPlace, ProcessDescription, SheetParameters, TypedValues } from '../../server/src/requests.ts';
 import { ParameterSheet } from './parameter-sheet.ts';
+import { TrackedLine } from './tracked-place.ts';
 
 /** What a code action or a key binding may settle beforehand; values given here go before those of the last time. */
 interface Request {
@@ -24,9 +25,14 @@ export async function insertBlock(client: BaseLanguageClient, memory: vscode.Mem
   const process = request.process ?? (await chooseProcess(client));
   if (process === undefined) return;
   const key = `values.${process}`;
-  const sheet = new ParameterSheet(client, { process, place, values: { ...memory.get<TypedValues>(key, {}), ...request.values } }, (values) => void memory.update(key, values));
-  const values = await sheet.run();
-  if (values) await putIn(client, { process, place, values });
+  const tracked = new TrackedLine(place.uri, place.line);
+  try {
+    const sheet = new ParameterSheet(client, { process, place, values: { ...memory.get<TypedValues>(key, {}), ...request.values } }, (values) => void memory.update(key, values));
+    const values = await sheet.run();
+    if (values) await putIn(client, { process, place, values }, tracked);
+  } finally {
+    tracked.dispose();
+  }
 }
 
 function placeOfCursor(): BlockPlace | undefined {
@@ -43,22 +49,31 @@ async function chooseProcess(client: BaseLanguageClient): Promise<string | undef
 }
 
 /**
- * One edit, so one undo step. The server made the text for one version of the
- * document; if somebody typed in between, it is asked again, so that the text
- * never lands in a place that has moved.
+ * One edit, so one undo step. The place moves with what is typed elsewhere while
+ * the sheet is open. The server makes the text for one version of the document;
+ * if somebody types in between, it is asked again.
  */
-async function putIn(client: BaseLanguageClient, parameters: SheetParameters): Promise<void> {
-  const uri = vscode.Uri.parse(parameters.place.uri);
+async function putIn(client: BaseLanguageClient, { process, place, values }: SheetParameters, tracked: TrackedLine): Promise<void> {
+  const uri = vscode.Uri.parse(place.uri);
   const document = await vscode.workspace.openTextDocument(uri);
-  const answer = await client.sendRequest<BlockAnswer>('blockwright/block', parameters);
-  if (answer.version !== document.version) return putIn(client, parameters);
+  if (tracked.line === undefined) {
+    void vscode.window.showWarningMessage('The line where the block should go has been changed meanwhile. Your values are kept: place the cursor and insert again.');
+    return;
+  }
+  const answer = await client.sendRequest<BlockAnswer>('blockwright/block', { process, place: { ...place, line: tracked.line }, values });
+  if (answer.version !== document.version) return putIn(client, { process, place, values }, tracked);
   if (answer.text === '') {
     void vscode.window.showErrorMessage(answer.problems.join(' '));
     return;
   }
   const edit = new vscode.WorkspaceEdit();
   edit.insert(uri, new vscode.Position(answer.line, answer.character), answer.text);
-  await vscode.workspace.applyEdit(edit);
+  await applied(edit);
   const editor = vscode.window.visibleTextEditors.find((each) => each.document.uri.toString() === uri.toString());
   editor?.revealRange(new vscode.Range(answer.line, 0, answer.line + answer.text.split('\n').length, 0), vscode.TextEditorRevealType.InCenterIfOutsideViewport);
+}
+
+/** Applies an edit, and says so when the editor refuses it, as for a file that is read-only. */
+export async function applied(edit: vscode.WorkspaceEdit): Promise<void> {
+  if (!(await vscode.workspace.applyEdit(edit))) void vscode.window.showErrorMessage('The editor did not take the block: the program may be read-only.');
 }

@@ -21,7 +21,7 @@ import { isError, type Problem, type Process } from './process/process.ts';
 import { processes, processNamed } from './process/processes.ts';
 import { proveProgram } from './process/proof.ts';
 
-const usage = `blockwright: hobbing and keyway blocks for NC programs, computed and checked
+const usage = `blockwright: hobbing, slotting, engraving and hand-over blocks for NC programs, computed and checked
 
   explain FILE LINE COLUMN        what a hover shows there (1-based)
   check FILE...                   problems; exit 1 if any is an error
@@ -194,6 +194,9 @@ function runToEnd<T>(work: Generator<unknown, T>): T {
   while (!step.done) step = work.next();
   return step.value;
 }
+
+// A reader that has seen enough, such as `head`, is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 1));
 
 try {
   process.exitCode = main(process.argv.slice(2));

@@ -38,6 +38,7 @@ function firstLine({ motion }: Judgement): number {
 function nothingCut({ motion, stretch }: Judgement): string {
   const nearest = Math.min(...motion.spans.map((span) => Math.min(Math.abs(span.start.x), Math.abs(span.end.x))));
   const reach = stretch.gear.tipDiameter / 2 + stretch.tool.tipDiameter / 2;
+  if (!Number.isFinite(nearest)) return 'The hob never cuts: no move of the block takes it along the work.';
   return `The hob never cuts: its axis comes no nearer than ${shown(nearest, 3)} mm to the work axis, the blank begins at ${shown(reach, 3)} mm, and the teeth lie from Z ${shown(stretch.zLow, 3)} to ${shown(stretch.zHigh, 3)}.`;
 }
 
