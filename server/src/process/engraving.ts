@@ -136,15 +136,15 @@ function travelChecks(place: FacePath, { card, units }: Setting): Problem[] {
 const standOff = { mm: 0.5, inch: 0.02 } as const;
 
 function composeEngraving(values: EngravingValues, setting: Setting): Composition {
-  const writer = new BlockWriter(setting);
+  const writer = new BlockWriter(setting, { feed: 'CHIP-LOAD', speed: 'RPM' });
   const input = inputOf(values, setting);
   const place = engravingPath(input);
   operatorComments(writer, values, setting);
-  writer.takeModes();
+  writer.takeModes('workAxis');
   writer.code(workCode(values.SPINDLE, 'axisOn'));
   if (place.surface === 'face') engraveFace(writer, values, place, input, setting);
   else engraveCylinder(writer, values, place, input, setting);
-  writer.optionalCode('coolantOff');
+  writer.coolant('coolantOff');
   writer.code('drivenStop');
   writer.code(workCode(values.SPINDLE, 'axisOff'));
   writer.restoreModes();
@@ -158,12 +158,13 @@ function operatorComments(writer: BlockWriter, values: EngravingValues, { card }
   if (values.SPINDLE === 'SUB') writer.comment('Work in the sub-spindle: the cutter must point to it');
   const where = values.SURFACE === 'FACE' ? 'face, cutter along Z' : 'cylinder, cutter along X';
   writer.comment(`Engraves on the ${where}: offsets measured to the tip`);
+  writer.comment(values.SURFACE === 'FACE' ? 'Start from a clear place in front of the work: X and Y move first' : 'Start from a clear place outside the cylinder: C, Y and Z move first');
 }
 
 function startCutter(writer: BlockWriter, values: EngravingValues, { card }: Setting): void {
   const ratio = toolUnit(card, 'highSpeed')?.ratio ?? 1;
   writer.code('drivenStart', { rpm: (values.RPM * ratio).toFixed(0) });
-  writer.optionalCode('coolantOn');
+  writer.coolant('coolantOn');
 }
 
 function engraveFace(writer: BlockWriter, values: EngravingValues, place: FacePath, input: EngravingInput, setting: Setting): void {
@@ -175,7 +176,7 @@ function engraveFace(writer: BlockWriter, values: EngravingValues, place: FacePa
   const words = place.strokes.map((stroke) => stroke.map(({ x, y }) => [xWord(x, setting), yWord(y, spindle, setting)]));
   writer.block('G00', ...(words[0]?.[0] ?? []));
   writer.block('G00', above);
-  writer.optionalCode(workCode(spindle, 'unclamp'));
+  writer.codeOfPair(workCode(spindle, 'unclamp'), workCode(spindle, 'clamp'));
   writer.block('G00', workWord(place.angleDegrees, spindle, setting));
   writer.code(workCode(spindle, 'clamp'));
   startCutter(writer, values, setting);
@@ -190,20 +191,24 @@ function engraveFace(writer: BlockWriter, values: EngravingValues, place: FacePa
 }
 
 /**
- * C and Z move together, and the definitions differ on what F means then.
- * Inverse time says it without doubt: each block takes 1/F minutes.
+ * The tool goes down in X only above the first stroke: before that it may stand
+ * anywhere along the work. C and Z move together in the cut, and the definitions
+ * differ on what F means then. Inverse time says it without doubt: each block
+ * takes 1/F minutes.
  */
 function engraveCylinder(writer: BlockWriter, values: EngravingValues, place: CylinderPath, input: EngravingInput, setting: Setting): void {
   const { SPINDLE: spindle, 'AT-Z': atZ = 0 } = values;
   const surface = place.diameter / 2;
   const above = xWord(surface + standOff[setting.units], setting);
   const bottom = xWord(surface - values.DEPTH, setting);
-  const plunge = feedWord(plungeFeed(input), setting);
-  writer.block('G00', above, yWord(0, spindle, setting));
-  writer.optionalCode(workCode(spindle, 'unclamp'));
+  const plunge = feedWord(plungeFeed(input) * (setting.card.xFeedOnDiameter ? 2 : 1), setting);
+  const wordsOf = (stroke: CylinderPath['strokes'][number]) => stroke.map((point) => [workWord(point.angleDegrees, spindle, setting), zWord(atZ, point.z - atZ, spindle, setting)]);
+  writer.codeOfPair(workCode(spindle, 'unclamp'), workCode(spindle, 'clamp'));
+  writer.block('G00', ...(wordsOf(place.strokes[0] ?? [])[0] ?? []), yWord(0, spindle, setting));
+  writer.block('G00', above);
   startCutter(writer, values, setting);
   for (const stroke of place.strokes) {
-    const words = stroke.map((point) => [workWord(point.angleDegrees, spindle, setting), zWord(atZ, point.z - atZ, spindle, setting)]);
+    const words = wordsOf(stroke);
     const minutes = minutesOfSteps(stroke, place.diameter, engravingFeed(input));
     writer.block('G00', ...(words[0] ?? []));
     writer.block('G01', bottom, plunge);

@@ -135,7 +135,7 @@ class HandoverBlock {
   readonly writer: BlockWriter;
 
   constructor(private readonly values: HandoverValues, private readonly setting: Setting) {
-    this.writer = new BlockWriter(setting);
+    this.writer = new BlockWriter(setting, { feed: 'FEED', speed: 'RPM' });
     caution.forEach((line) => this.writer.comment(line));
   }
 
@@ -148,7 +148,7 @@ class HandoverBlock {
   handOver(plan: HandOverPlan): void {
     const { writer, values, setting } = this;
     this.comments(plan);
-    writer.takeModes();
+    writer.takeModes('coupled');
     this.chuck('subChuckOpen');
     writer.code('spindleSyncOn', { rpm: (values.RPM ?? NaN).toFixed(0), angle: decimal(plan.phaseAngleDegrees, setting.card.angleDecimals) });
     writer.code('subRapid', { z: this.length(plan.creepStartPlace) });

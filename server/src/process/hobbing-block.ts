@@ -16,29 +16,35 @@ import { toolRotationOf, workCode, yWord, zWord } from './work-side.ts';
 import { angleWord, BlockWriter, caution, decimal, feedWord, unitName, xWord } from './words.ts';
 
 export function composeHobbing(values: HobbingValues, setting: Setting): Composition {
-  const writer = new BlockWriter(setting);
+  const writer = new BlockWriter(setting, { feed: 'FEED', speed: values.RPM === undefined ? 'SPEED' : 'RPM' });
   const job = hobbingJob(values, setting);
   writer.problems.push(...directionProblems(values, setting));
   writeOperatorComments(writer, values, job, setting);
-  writer.takeModes();
+  writer.takeModes('workAxis');
   writeStart(writer, values, job, setting);
   writeCuts(writer, values, job, setting);
-  writeEnd(writer, values, setting);
+  writeEnd(writer, values, job, setting);
   return { lines: writer.lines, problems: writer.problems };
 }
 
-/** X first: the hob must be clear of the work before anything else moves. C words that follow count from a stated C. */
+/** C words that follow count from a stated C. */
 function writeStart(writer: BlockWriter, values: HobbingValues, job: HobbingJob, setting: Setting): void {
   const figures = figuresOf(values, job, setting);
-  writer.block('G00', xWord(job.clearRadius, setting));
-  writer.block('G00', yWord(job.shift.deltaY, values.SPINDLE, setting), placeWord(firstStart(job), values, setting));
-  writer.optionalCode(workCode(values.SPINDLE, 'unclamp'));
+  writeApproach(writer, values, job, setting);
+  writer.codeOfPair(workCode(values.SPINDLE, 'unclamp'), workCode(values.SPINDLE, 'clamp'));
   writer.code(workCode(values.SPINDLE, 'axisOn'));
   if (turnsByC(differentialOf(values, setting.card))) writer.block('G00', angleWord('C', 0, setting));
   if (values['TOOTH-ANGLE'] !== undefined && !placeholdersOf(setting.card.codes.syncOn).has('phase')) writePhaseHole(writer, values['TOOTH-ANGLE']);
   writer.code(drivenCode(values, setting), figures);
   writer.code('syncOn', figures);
-  writer.optionalCode('coolantOn');
+  writer.coolant('coolantOn');
+}
+
+/** The hob must be clear of the work before anything else moves: beside it where X leads away from the work, in front of it where X leads across. */
+function writeApproach(writer: BlockWriter, values: HobbingValues, job: HobbingJob, setting: Setting): void {
+  if (job.crossingOffset !== undefined) writer.block('G00', placeWord(job.crossingOffset, values, setting));
+  writer.block('G00', xWord(job.clearRadius, setting));
+  writer.block('G00', yWord(job.shift.deltaY, values.SPINDLE, setting), placeWord(firstStart(job), values, setting));
 }
 
 /** Each cut from its own start. The hob is retracted fully before it goes back. */
@@ -56,12 +62,14 @@ function writeCuts(writer: BlockWriter, values: HobbingValues, job: HobbingJob, 
   if (signless && turnsByC(differentialOf(values, setting.card))) writer.problems.push(signlessTurn);
 }
 
-function writeEnd(writer: BlockWriter, values: HobbingValues, setting: Setting): void {
-  writer.optionalCode('coolantOff');
+/** A hob beyond the work ends where the program may take it back across. */
+function writeEnd(writer: BlockWriter, values: HobbingValues, job: HobbingJob, setting: Setting): void {
+  writer.coolant('coolantOff');
   writer.code('syncOff');
   writer.code('drivenStop');
   writer.code(workCode(values.SPINDLE, 'axisOff'));
   writer.block('G00', yWord(0, values.SPINDLE, setting));
+  if (job.crossingOffset !== undefined) writer.block('G00', placeWord(job.crossingOffset, values, setting));
   writer.restoreModes();
 }
 
@@ -83,6 +91,7 @@ function writeOperatorComments(writer: BlockWriter, values: HobbingValues, job: 
   writer.comment(`Swivel hob axis ${decimal(Math.abs(swivel), Math.min(card.angleDecimals, 3))} deg ${swivel < 0 ? 'counter-clockwise' : 'clockwise'}, seen from hob to work, ${values.SPINDLE === 'SUB' ? 'face' : '+Z'} up`);
   writer.comment(`Hob ${decimal(hob.tipDiameter, card.decimals)} dia, ${hob.starts} ${hob.starts === 1 ? 'start' : 'starts'}, ${values['HOB-HAND']} hand, ${values.METHOD}`);
   writer.comment('X, Y, Z are of the centre of the hob: offsets measured to its axis');
+  writer.comment(`Start from a clear place: ${job.crossingOffset === undefined ? 'X moves first' : 'Z moves first, then X across in front of the work'}`);
   writer.comment(`Hob ${shown(hobRpm, 1)} rev/min, work ${shown(workRpm, 2)} rev/min, ratio ${hob.starts}/${gear.teeth}`);
   for (const text of [...shiftComment(values, job, workRotationOf(values, card)), ...turnComment(values, card)]) writer.comment(text);
 }

@@ -13,7 +13,7 @@ import { diametralPitchOfModule } from '../trade/standard-modules.ts';
 import { harmlessShoulderDiameter, runoutRoom } from '../trade/runout-room.ts';
 import { leastProfileShift, tipThicknessFactor, USUAL_TIP_THICKNESS_FACTOR } from '../trade/tooth-limits.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
-import { endSense, hobbingJob, moduleMillimetres, type HobbingJob } from './hobbing-job.ts';
+import { endSense, hobbingJob, hobSide, moduleMillimetres, type HobbingJob } from './hobbing-job.ts';
 import { beyondMachine, type Problem, type QuantityLookup, type Setting } from './process.ts';
 import { cardLength } from './words.ts';
 
@@ -80,11 +80,12 @@ function speedBeyond(values: HobbingValues, what: string, rpm: number, most: num
 }
 
 /** The card's limits of Z count from the zero of the main spindle, so Z in the sub-spindle is not judged by them. */
-function travelChecks(values: HobbingValues, { cuts, clearRadius, shift }: HobbingJob, setting: Setting): Problem[] {
+function travelChecks(values: HobbingValues, { cuts, clearRadius, crossingOffset, shift }: HobbingJob, setting: Setting): Problem[] {
   const perRadius = setting.card.diameterProgramming ? 2 : 1;
   const radii = [...cuts.map(({ radius }) => radius), clearRadius];
+  const offsets = [...cuts.flatMap(({ startOffset, endOffset }) => [startOffset, endOffset]), ...(crossingOffset === undefined ? [] : [crossingOffset])];
   return [
-    ...(values.SPINDLE === 'MAIN' ? placeBeyond('FACE-Z', shown(values['FACE-Z']), 'z', cuts.flatMap(({ startOffset, endOffset }) => [startOffset, endOffset].map((offset) => values['FACE-Z'] + offset)), setting) : []),
+    ...(values.SPINDLE === 'MAIN' ? placeBeyond('FACE-Z', shown(values['FACE-Z']), 'z', offsets.map((offset) => values['FACE-Z'] + offset), setting) : []),
     ...placeBeyond('SHIFT', shown(values.SHIFT), 'y', [endSense(values, setting.card) * shift.deltaY], setting),
     ...placeBeyond('HOB-DIA', shown(values['HOB-DIA']), 'x', radii.map((radius) => perRadius * radius), setting),
   ];
@@ -101,7 +102,16 @@ function placeBeyond(parameter: string, value: string, axis: 'x' | 'y' | 'z', po
 
 /** The hob must find room behind the teeth, before them, and in front of the chuck of the main spindle, the only one that the card knows. It counts as endless, which can only ask for more. */
 function roomChecks(values: HobbingValues, { plan }: HobbingJob, setting: Setting): Problem[] {
-  return [...gapTooNarrow(values, plan, 'SHOULDER', setting), ...gapTooNarrow(values, plan, 'FRONT', setting), ...chuckInTheWay(values, plan, setting)];
+  return [...gapTooNarrow(values, plan, 'SHOULDER', setting), ...gapTooNarrow(values, plan, 'FRONT', setting), ...collarInTheWay(values, setting), ...chuckInTheWay(values, plan, setting)];
+}
+
+/** The way to the other side leads past the end of the work, and nobody says how far a collar before the teeth reaches. */
+function collarInTheWay(values: HobbingValues, { card }: Setting): Problem[] {
+  if (values['FRONT-DIA'] === undefined || hobSide(card) === 1) return [];
+  return [{
+    parameter: 'FRONT-DIA', rule: 'hob-room', severity: 'error', cardKey: 'senses.hobSide',
+    message: `FRONT-DIA: ${shown(values['FRONT-DIA'])} is not allowed with a hob on the -X side: it crosses in front of the work, and how far the work reaches there is not known. It must be left out.`,
+  }];
 }
 
 function gapTooNarrow(values: HobbingValues, plan: HobbingPlan, side: 'SHOULDER' | 'FRONT', setting: Setting): Problem[] {

@@ -6,7 +6,7 @@
 import type { MachineCard } from '../machine/card.ts';
 import { placeholdersOf } from '../machine/template.ts';
 import type { HobbingInput } from '../trade/hobbing.ts';
-import { workRotationDegrees } from '../trade/hobbing-law.ts';
+import { settingAngleRadians, workRotationDegrees } from '../trade/hobbing-law.ts';
 import { hobbingPlan, type HobbingPlan } from '../trade/hobbing-plan.ts';
 import { shiftParts, type ShiftParts } from '../trade/hobbing-law.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
@@ -81,6 +81,11 @@ export interface HobbingJob {
   shift: ShiftParts;
   /** Where the hob axis is clear of everything that is known to stand round the work: a radius, signed by the side of the hob. */
   clearRadius: number;
+  /**
+   * How far before FACE-Z the hob goes past the end of the work on its way to the
+   * other side of it; undefined where it stands on the side that X points to.
+   */
+  crossingOffset?: number;
   /** In the order in which they run. */
   cuts: CutPlace[];
 }
@@ -104,12 +109,20 @@ export function hobbingJob(values: HobbingValues, setting: Setting): HobbingJob 
     plan,
     shift,
     clearRadius: input.hobSide * (outermost + hob.tipDiameter / 2 + Math.max(values.CLEARANCE, gear.normalModule)),
+    ...(input.hobSide === -1 ? { crossingOffset: crossingOffset(plan, outermost, values.CLEARANCE) } : {}),
     cuts: plan.cuts.map((cut) => ({
       radius: input.hobSide * cut.hobAxisToWorkAxis,
       startOffset: cut.startZOffset + shift.deltaZ,
       endOffset: -values.FACE - cut.endZOffset + shift.deltaZ,
     })),
   };
+}
+
+/** The swivelled hob counts as endless: over the whole width of the work it reaches below its axis by its radius and its slope, which can only ask for more. */
+function crossingOffset({ gear, hob }: HobbingPlan, outermostRadius: number, clearance: number): number {
+  const swivel = Math.abs(settingAngleRadians(gear, hob));
+  const reach = hob.tipDiameter / 2 / Math.cos(swivel) + outermostRadius * Math.tan(swivel);
+  return reach + Math.max(clearance, gear.normalModule);
 }
 
 /** Who turns the work a little more or less while a helical hob travels along Z. */

@@ -25,7 +25,26 @@ export interface Setting {
   units: Units;
   card: MachineCard;
   /** Modes in force where a block goes in; without them the block assumes absolute dimensions and restores nothing. */
-  modes?: { incremental: boolean; feedPerRevolution: boolean };
+  modes?: ModesInForce;
+}
+
+/** What a program has set before the place of a block. */
+export interface ModesInForce {
+  incremental: boolean;
+  feedPerRevolution: boolean;
+  inverseTime?: boolean;
+  /** The words that a block cannot live with; one that is not in force is left out. */
+  compensation?: ModeWord;
+  surfaceSpeed?: ModeWord;
+  /** The spindle turns, and is not under position control. */
+  spindle?: ModeWord;
+}
+
+/** A modal word of the program. */
+export interface ModeWord {
+  word: string;
+  /** The 0-based line that set it; undefined where that is not known. */
+  line?: number | undefined;
 }
 
 /** A line of a composed block before it gets its number, comment style and line end. */

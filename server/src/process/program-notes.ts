@@ -7,7 +7,7 @@ import type { MachineCard } from '../machine/card.ts';
 import type { ModalState, Program } from '../program/index.ts';
 import { noteValues, readNotes, type NoteComment, type ProcessNote, type Span } from './note.ts';
 import { processKeywords, processNamed } from './processes.ts';
-import type { Evaluation, Process, Setting } from './process.ts';
+import type { Evaluation, ModesInForce, Process, Setting } from './process.ts';
 
 export interface EvaluatedNote {
   note: ProcessNote;
@@ -93,7 +93,23 @@ export function settingAt(state: ModalState, card: MachineCard): Setting {
   return {
     units: state.units,
     card,
-    modes: { incremental: state.distance === 'incremental', feedPerRevolution: state.feedMode === 'perRevolution' },
+    modes: {
+      incremental: state.distance === 'incremental',
+      feedPerRevolution: state.feedMode === 'perRevolution',
+      inverseTime: state.feedMode === 'inverseTime',
+      ...riskyModes(state),
+    },
+  };
+}
+
+/** The origin of a mode is looked up only where the mode is one that a block objects to. */
+function riskyModes(state: ModalState): Pick<ModesInForce, 'compensation' | 'surfaceSpeed' | 'spindle'> {
+  const { side } = state.compensation;
+  const turns = state.spindle !== 'stopped' && !state.workAxis;
+  return {
+    ...(side === 'off' ? {} : { compensation: { word: side === 'left' ? 'G41' : 'G42', line: state.lineOf('compensation') } }),
+    ...(state.speedMode === 'css' ? { surfaceSpeed: { word: 'G96', line: state.lineOf('speedMode') } } : {}),
+    ...(turns ? { spindle: { word: state.spindle === 'clockwise' ? 'M03' : 'M04', line: state.lineOf('spindle') } } : {}),
   };
 }
 

@@ -97,7 +97,7 @@ export interface NeededInsert {
 /** What is beyond the unit or the machine, or likely to break the insert. */
 export function strokeChecks(values: StrokeValues, plan: SlotPlan, insert: NeededInsert, quantity: QuantityLookup, setting: Setting): Problem[] {
   const ofUnit = values.METHOD === 'STATIC' ? [] : [...lengthChecks(values, quantity, setting), ...rateChecks(values, quantity, setting), ...insertChecks(insert, setting)];
-  return [...ofUnit, ...travelChecks(values, plan, setting), ...reliefChecks(values, setting)];
+  return [...ofUnit, ...freeTravelChecks(values), ...travelChecks(values, plan, setting), ...reliefChecks(values, setting)];
 }
 
 /** The card's limits count from the zero of the main spindle, so Z in the sub-spindle is not judged by them. */
@@ -116,6 +116,14 @@ function beyondTravel(parameter: string, axis: 'x' | 'y' | 'z', places: readonly
   const outside = places.find((each) => each < low - 1e-9 || each > high + 1e-9);
   if (outside === undefined) return [];
   return [{ parameter, rule: 'machine-limit', severity: 'error', message: `${parameter}: ${axis.toUpperCase()} would go to ${shown(outside, 3)}, which is beyond the machine: it must be from ${shown(low, 3)} to ${shown(high, 3)} ${unitOfLength(units)}.` }];
+}
+
+/** A driven insert that has no free travel feeds and reverses while it is in the cut. Common practice, no source. */
+function freeTravelChecks(values: StrokeValues): Problem[] {
+  if (values.METHOD === 'STATIC') return [];
+  return (['LEAD-IN', 'LEAD-OUT'] as const).filter((name) => values[name] === 0).map((name) => ({
+    parameter: name, rule: 'no-free-travel', severity: 'warning', message: `${name}: 0 leaves no free travel: the stroke reverses at the edge of the cut, where the chip hangs. Better more than 0 (common practice).`,
+  }));
 }
 
 function reliefChecks(values: StrokeValues, { units }: Setting): Problem[] {
@@ -177,16 +185,15 @@ class SlotBlock {
   private readonly retract: number;
 
   constructor(private readonly values: StrokeValues, private readonly plan: SlotPlan, private readonly setting: Setting) {
-    this.writer = new BlockWriter(setting);
+    this.writer = new BlockWriter(setting, { feed: values.METHOD === 'DRIVEN' ? 'FEED' : 'SPEED', speed: 'RPM' });
     this.retract = Math.max(0, Math.min(...plan.passes.map((pass) => pass.startRadius)) - entryGap[setting.units]);
   }
 
   write(about: readonly string[]): void {
-    const { writer, values, plan, setting } = this;
+    const { writer, values } = this;
     this.comments(about);
-    writer.takeModes();
-    writer.block('G00', xWord(this.retract, setting));
-    writer.block('G00', lengthWord('Y', 0, setting), this.zWord(plan.strokeStartZOffset));
+    writer.takeModes('workAxis');
+    this.approach();
     writer.code(workCode(values.SPINDLE, 'axisOn'));
     if (values.METHOD === 'DRIVEN') this.driven();
     else this.static();
@@ -195,9 +202,19 @@ class SlotBlock {
     writer.restoreModes();
   }
 
+  /** In front of the face first, wherever X stands: an X word on the way would lead through the wall of the work. */
+  private approach(): void {
+    const { writer, plan, setting } = this;
+    const front = Math.max(plan.strokeStartZOffset, entryGap[setting.units]);
+    writer.block('G00', this.zWord(front));
+    writer.block('G00', xWord(this.retract, setting), lengthWord('Y', 0, setting));
+    if (front !== plan.strokeStartZOffset) writer.block('G00', this.zWord(plan.strokeStartZOffset));
+  }
+
   private comments(about: readonly string[]): void {
     const { writer, values } = this;
     caution.forEach((line) => writer.comment(line));
+    writer.comment('Start from a clear place in front of the work: Z moves first');
     if (values.SPINDLE === 'SUB') writer.comment('Work in the sub-spindle: the tool must point to it');
     if (values.METHOD === 'DRIVEN') this.drivenComments();
     else writer.comment('Static tool: Z and X are of the insert edge');
@@ -212,6 +229,7 @@ class SlotBlock {
     if (unit !== '') writer.comment(`Unit: ${unit}`);
     writer.comment(`Set stroke ${length(plan.strokeLength)}: lead-in ${length(values['LEAD-IN'])}, lead-out ${length(values['LEAD-OUT'])}`);
     writer.comment('Z is of the insert at the outer end of its stroke, X of its edge');
+    writer.comment('Insert at the outer end of its stroke before the first move');
     writer.comment(`${shown(plan.strokesPerMinute, 1)} strokes/min, ${shown(plan.secondsPerStroke, 4)} s a stroke`);
   }
 
@@ -226,14 +244,14 @@ class SlotBlock {
     const { writer, values, plan, setting } = this;
     const feed = feedWord(plan.feedPerMinute, setting);
     writer.code('drivenStart', { rpm: (values.RPM ?? NaN).toFixed(0) });
-    writer.optionalCode('coolantOn');
+    writer.coolant('coolantOn');
     this.eachPass((pass) => {
       const start = Math.max(0, pass.startRadius - entryGap[setting.units]);
       if (start !== this.retract) writer.block('G00', xWord(start, setting));
       writer.block('G01', xWord(plan.floorRadius, setting), feed);
       if (values['SPARK-OUT'] > 0) writer.code('dwell', { seconds: decimal(plan.dwellSecondsForSparkOut, 3) });
     });
-    writer.optionalCode('coolantOff');
+    writer.coolant('coolantOff');
     writer.code('drivenStop');
     this.returnToCentre();
   }
@@ -241,9 +259,9 @@ class SlotBlock {
   private static(): void {
     const { writer, plan, values } = this;
     if (!plan.box || plan.totalStrokes > mostExpandedPasses) return;
-    writer.optionalCode('coolantOn');
+    writer.coolant('coolantOn');
     this.eachPass((pass) => strokeRadii(pass, plan, values).forEach((radius) => this.strokeOnce(radius)));
-    writer.optionalCode('coolantOff');
+    writer.coolant('coolantOff');
     this.returnToCentre();
   }
 

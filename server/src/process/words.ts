@@ -4,8 +4,9 @@
  * is due.
  */
 import { keyOfHole, toolUnit, type CodeName, type MachineCard, type ToolUnitKind } from '../machine/card.ts';
-import { templateBlocks, writeTemplate, type Figures } from '../machine/template.ts';
+import { placeholdersOf, templateBlocks, writeTemplate, type Figures } from '../machine/template.ts';
 import type { Units } from '../trade/quantity.ts';
+import { modeProblems, type SpindleUse } from './modes-in-force.ts';
 import type { BlockLine, Problem, Setting } from './process.ts';
 
 const millimetresPerInch = 25.4;
@@ -49,23 +50,31 @@ export function xWord(radius: number, setting: Setting): string {
   return lengthWord('X', setting.card.diameterProgramming ? 2 * radius : radius, setting);
 }
 
+/** The parameters that decide feed and speed of a block, for what must be said of those words. */
+export interface GoverningParameters {
+  feed?: string;
+  speed?: string;
+}
+
 /** Collects the lines of a block and the problems that arise on the way. */
 export class BlockWriter {
   readonly lines: BlockLine[] = [];
   readonly problems: Problem[] = [];
 
-  constructor(private readonly setting: Setting) {}
+  constructor(private readonly setting: Setting, private readonly governing: GoverningParameters = {}) {}
 
   comment(text: string): void {
     this.lines.push({ kind: 'comment', text: text.toUpperCase() });
   }
 
   block(...words: string[]): void {
+    words.forEach((word) => this.refuseZero(word));
     this.lines.push({ kind: 'block', words: words.join(' ') });
   }
 
-  /** Absolute dimensions and feed per minute, whatever is in force where the block goes in. */
-  takeModes(): void {
+  /** Absolute dimensions and feed per minute, whatever is in force where the block goes in; what it cannot run under is a problem. */
+  takeModes(use: SpindleUse): void {
+    this.problems.push(...modeProblems(this.setting, use));
     if (this.setting.modes?.incremental) this.code('absolute');
     this.code('feedPerMinute');
   }
@@ -73,6 +82,7 @@ export class BlockWriter {
   /** Puts back what `takeModes` changed, so that the program behind the block runs as before. */
   restoreModes(): void {
     if (this.setting.modes?.feedPerRevolution) this.code('feedPerRevolution');
+    if (this.setting.modes?.inverseTime) this.code('inverseTime');
     if (this.setting.modes?.incremental) this.code('incremental');
   }
 
@@ -83,16 +93,60 @@ export class BlockWriter {
 
   /** A code that a machine may do without: nothing is written where the card leaves it out. */
   optionalCode(name: CodeName, figures: Figures = {}): void {
-    if (templateBlocks(this.setting.card.codes[name]).length > 0) this.code(name, figures);
+    if (this.states(name)) this.code(name, figures);
+  }
+
+  /**
+   * One of two codes that undo each other, such as clamp and release: a machine
+   * may have neither, but where the card says one, the other is a hole.
+   */
+  codeOfPair(name: CodeName, other: CodeName): void {
+    if (this.states(name) || this.states(other)) this.code(name);
+  }
+
+  /** Coolant, where the card says both how to turn it on and how to turn it off. */
+  coolant(name: 'coolantOn' | 'coolantOff'): void {
+    if (this.states('coolantOn') && this.states('coolantOff')) this.code(name);
+  }
+
+  private states(name: CodeName): boolean {
+    return templateBlocks(this.setting.card.codes[name]).length > 0;
+  }
+
+  private refuseZero(word: string): void {
+    if (/^F-?0*\.?0*$/.test(word)) this.addOnce(zeroProblem('feed', `the word ${word}`, this.governing.feed, lengthDecimals(this.setting)));
+  }
+
+  /** The figures of a template, which may stand behind any letter. */
+  private refuseZeroFigures(name: CodeName, { rpm, feed }: Figures): void {
+    const used = placeholdersOf(this.setting.card.codes[name]);
+    if (used.has('rpm') && Number(rpm) === 0) this.addOnce(zeroProblem('speed', `the word of codes.${name}, ${rpm}`, this.governing.speed, decimalsOf(rpm)));
+    if (used.has('feed') && Number(feed) === 0) this.addOnce(zeroProblem('feed', `the word of codes.${name}, ${feed}`, this.governing.feed, decimalsOf(feed)));
+  }
+
+  private addOnce(problem: Problem): void {
+    if (!this.problems.some(({ message }) => message === problem.message)) this.problems.push(problem);
   }
 
   private codeBlocks(name: CodeName, figures: Figures): string[] {
     const template = this.setting.card.codes[name];
     const blocks = writeTemplate(name, template, figures);
+    this.refuseZeroFigures(name, figures);
     const open = blocks.flatMap((words) => words.match(/<[^>]*>/g) ?? []);
     if (open.length > 0) this.problems.push(holeProblem(name, open, templateBlocks(template).length === 0));
     return blocks;
   }
+}
+
+function decimalsOf(figure: string | undefined): number {
+  return figure?.split('.')[1]?.length ?? 0;
+}
+
+/** A word that says nothing moves or turns stops the program, or the tool in the cut. */
+function zeroProblem(what: 'feed' | 'speed', where: string, parameter: string | undefined, decimals: number): Problem {
+  const subject = parameter === undefined ? '' : `${parameter} is too small: `;
+  const message = `${subject}the ${what} comes to nothing in ${where}, rounded to ${decimals} ${decimals === 1 ? 'decimal' : 'decimals'}.`;
+  return { ...(parameter === undefined ? {} : { parameter }), rule: 'zero-word', severity: 'error', message };
 }
 
 function holeProblem(name: CodeName, open: string[], empty: boolean): Problem {

@@ -37,6 +37,7 @@ describe('the whole block', () => {
       (SWIVEL HOB AXIS 13.024 DEG CLOCKWISE, SEEN FROM HOB TO WORK, +Z UP)
       (HOB 63.0 DIA, 1 START, RIGHT HAND, CLIMB)
       (X, Y, Z ARE OF THE CENTRE OF THE HOB: OFFSETS MEASURED TO ITS AXIS)
+      (START FROM A CLEAR PLACE: X MOVES FIRST)
       (HOB 303.2 REV/MIN, WORK 9.47 REV/MIN, RATIO 1/32)
       G94
       G00 X137.258
@@ -67,7 +68,7 @@ describe('the whole block', () => {
     const lines = composed(keyway, `${slot} COUNT=2 INSERT=5`).lines.filter((line) => !line.startsWith('('));
     const passes = ['G00 Y0.0', 'G00 X28.58', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914', 'G00 Y-1.5', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914', 'G00 Y1.5', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914'];
     expect(lines).toEqual([
-      'G94', 'G00 X27.914', 'G00 Y0.0 Z2.0', 'M881', 'M883 S500', 'M08',
+      'G94', 'G00 Z2.0', 'G00 X27.914 Y0.0', 'M881', 'M883 S500', 'M08',
       'M11', 'G00 C0.0', 'M10', ...passes,
       'M11', 'G00 C180.0', 'M10', ...passes,
       'M09', 'M885', 'G00 Y0.0', 'M11', 'M880',
@@ -78,7 +79,7 @@ describe('the whole block', () => {
     const lines = composed(keyway, 'BORE=30 LENGTH=25 METHOD=STATIC SPEED=8 FEED=2 SPARK-OUT=1').lines.filter((line) => !line.startsWith('('));
     const stroke = (x: string, lifted: string) => [`G00 X${x}`, 'G01 Z-27.0 F8000.0', `G00 X${lifted}`, 'G00 Z2.0'];
     expect(lines).toEqual([
-      'G94', 'G00 X27.914', 'G00 Y0.0 Z2.0', 'M881', 'M08', 'M11', 'G00 C0.0', 'M10',
+      'G94', 'G00 Z2.0', 'G00 X27.914 Y0.0', 'M881', 'M08', 'M11', 'G00 C0.0', 'M10',
       ...stroke('32.914', '31.914'), ...stroke('36.6', '35.6'), ...stroke('36.6', '35.6'),
       'G00 X27.914', 'M09', 'M11', 'M880',
     ]);

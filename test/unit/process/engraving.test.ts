@@ -27,7 +27,7 @@ describe('the whole block', () => {
     const { blocks } = composed(engraving, cylinder, fullCard);
     // L 5 mm high: 2.857 mm of arc on diameter 50 are 6.548 deg; at 15 mm/min a step of 5 mm takes 1/3 minute, one of 2.857 mm 1/5.25 [derived].
     expect(blocks).toEqual([
-      'G94', 'M881', 'G00 X51.0 Y0.0', 'M11', 'M883 S5000', 'M08',
+      'G94', 'M881', 'M11', 'G00 C-2.183 Z-5.0 Y0.0', 'G00 X51.0', 'M883 S5000', 'M08',
       'G00 C-2.183 Z-5.0', 'G01 X49.8 F5.25', 'G93', 'G01 C-2.183 Z-10.0 F3.0', 'G94', 'G00 X51.0',
       'G00 C-2.183 Z-10.0', 'G01 X49.8 F5.25', 'G93', 'G01 C-8.731 Z-10.0 F5.25', 'G94', 'G00 X51.0',
       'M09', 'M885', 'M880',
@@ -105,7 +105,7 @@ describe('on the face in the sub-spindle', () => {
 
   it('round a cylinder the tops of the letters point out of the face', () => {
     const zs = composed(engraving, `${cylinder} SPINDLE=SUB`, fullCard).blocks.filter((block) => block.startsWith('G00 C')).map((block) => numberIn(block, 'Z'));
-    expect(zs).toEqual([-15, -10]);
+    expect(zs).toEqual([-15, -15, -10]);
   });
 });
 

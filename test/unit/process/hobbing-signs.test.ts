@@ -156,7 +156,8 @@ describe('the helix by C words, where the control has no differential of its own
 
   it.each(byC.map((mixture) => [JSON.stringify(mixture), mixture] as const))('absolute: C goes with Z by 360 degrees a lead, forth and back: %s', (_name, mixture) => {
     const words = blocks(mixture, cardOf(mixture, word, { differentialByWorkAxis: 'absolute' }), 'CUTS=2');
-    const moves = words.flatMap((each) => (/Z/.test(each) ? [{ z: Number(/Z(-?[\d.]+)/.exec(each)?.[1]), c: Number(/C(-?[\d.]+)/.exec(each)?.[1] ?? 0) }] : []));
+    const atTheWork = words.slice(words.findIndex((each) => each.startsWith('G00 Y')), words.indexOf('G138'));
+    const moves = atTheWork.flatMap((each) => (/Z/.test(each) ? [{ z: Number(/Z(-?[\d.]+)/.exec(each)?.[1]), c: Number(/C(-?[\d.]+)/.exec(each)?.[1] ?? 0) }] : []));
     expect(words.indexOf('G00 C0.0')).toBeLessThan(words.findIndex((each) => each.startsWith('G137')));
     expect(moves.length).toBe(5);
     // D20 in another size: 360 tan(beta) / (pi d) degrees a mm; a right-hand tooth turns left-handed about +Z toward +Z.

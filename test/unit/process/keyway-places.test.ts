@@ -102,14 +102,14 @@ describe('the travel of the machine', () => {
 describe('in the sub-spindle', () => {
   it('Z leaves the face as the card says, and the codes are those of the sub-spindle', () => {
     expect(composed(keyway, `${slot} SPINDLE=SUB FACE-Z=100 COUNT=2`, subCard).blocks).toEqual([
-      'G94', 'G00 X27.914', 'G00 Y0.0 Z98.0', 'M981', 'M883 S500', 'M08', 'M911', 'G00 C0.0', 'M910', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914',
+      'G94', 'G00 Z98.0', 'G00 X27.914 Y0.0', 'M981', 'M883 S500', 'M08', 'M911', 'G00 C0.0', 'M910', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914',
       'M911', 'G00 C180.0', 'M910', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914', 'M09', 'M885', 'M911', 'M980',
     ]);
   });
 
   it('where growing Z leaves the face there too, Z words are those of the main spindle', () => {
     const card: MachineCard = { ...subCard, subSpindle: { ...plainAxes, zSense: 1 } };
-    expect(composed(keyway, `${slot} SPINDLE=SUB`, card).blocks).toContain('G00 Y0.0 Z2.0');
+    expect(composed(keyway, `${slot} SPINDLE=SUB`, card).blocks).toContain('G00 Z2.0');
   });
 
   it.each<[string, MachineCard]>([['no sub-spindle', inventedCard], ['no sense of Z', { ...subCard, subSpindle: { ySense: -1, workRotation: 1 } }]])('a card with %s is an error that names the key', (_name, card) => {

@@ -29,16 +29,16 @@ describe('the whole block', () => {
     const corner = (angle: string) => ['M11', `G00 C${angle}`, 'M10', 'G01 X14.142 F60.0', 'G00 X9.0'];
     expect(lines).toEqual([
       '(SLOTTING: SHAPE=SQUARE BORE=10 ACROSS-FLATS=10 LENGTH=12 RPM=600 FEED=.1)', '(+ SPARK-OUT=0 ANGLE=45)',
-      '(PROVE BY SIMULATION AND DRY RUN BEFORE CUTTING.)', '(GUARDS, LOCAL CODES AND QUALIFIED PRACTICE DECIDE.)', '(UNIT: STROKE UNIT K1)', '(SET STROKE 16.0: LEAD-IN 2.0, LEAD-OUT 2.0)',
-      '(Z IS OF THE INSERT AT THE OUTER END OF ITS STROKE, X OF ITS EDGE)', '(600 STROKES/MIN, 0.1 S A STROKE)', '(SQUARE OF 4 IN BORE 10.0, ONE SLOT AFTER THE OTHER)', '(INSERT POINTED, 90.0 DEG, AT LEAST 7.071 WIDE)',
-      'G94', 'G00 X9.0', 'G00 Y0.0 Z2.0', 'M881', 'M883 S600', 'M08', ...corner('45.0'), ...corner('135.0'), ...corner('225.0'), ...corner('315.0'), 'M09', 'M885', 'M11', 'M880',
+      '(PROVE BY SIMULATION AND DRY RUN BEFORE CUTTING.)', '(GUARDS, LOCAL CODES AND QUALIFIED PRACTICE DECIDE.)', '(START FROM A CLEAR PLACE IN FRONT OF THE WORK: Z MOVES FIRST)', '(UNIT: STROKE UNIT K1)', '(SET STROKE 16.0: LEAD-IN 2.0, LEAD-OUT 2.0)',
+      '(Z IS OF THE INSERT AT THE OUTER END OF ITS STROKE, X OF ITS EDGE)', '(INSERT AT THE OUTER END OF ITS STROKE BEFORE THE FIRST MOVE)', '(600 STROKES/MIN, 0.1 S A STROKE)', '(SQUARE OF 4 IN BORE 10.0, ONE SLOT AFTER THE OTHER)', '(INSERT POINTED, 90.0 DEG, AT LEAST 7.071 WIDE)',
+      'G94', 'G00 Z2.0', 'G00 X9.0 Y0.0', 'M881', 'M883 S600', 'M08', ...corner('45.0'), ...corner('135.0'), ...corner('225.0'), ...corner('315.0'), 'M09', 'M885', 'M11', 'M880',
       '(END SLOTTING)',
     ]);
   });
 
   it('of a spline with a tool that stands, on the sub-spindle: Z words and codes are those of the card', () => {
     const { blocks, comments } = composed(slotting, `${spline.replace('RPM=600 FEED=.04', 'METHOD=STATIC SPEED=8 FEED=1')} SPARK-OUT=0 FACE-Z=100 SPINDLE=SUB`, subCard);
-    expect(blocks.slice(0, 16)).toEqual(['G94', 'G00 X21.204', 'G00 Y0.0 Z98.0', 'M981', 'M08', 'M911', 'G00 C0.0', 'M910', ...['24.204 23.204', '26.0 25.0'].flatMap((pair) => [`G00 X${pair.split(' ')[0] ?? ''}`, 'G01 Z114.0 F8000.0', `G00 X${pair.split(' ')[1] ?? ''}`, 'G00 Z98.0'])]);
+    expect(blocks.slice(0, 16)).toEqual(['G94', 'G00 Z98.0', 'G00 X21.204 Y0.0', 'M981', 'M08', 'M911', 'G00 C0.0', 'M910', ...['24.204 23.204', '26.0 25.0'].flatMap((pair) => [`G00 X${pair.split(' ')[0] ?? ''}`, 'G01 Z114.0 F8000.0', `G00 X${pair.split(' ')[1] ?? ''}`, 'G00 Z98.0'])]);
     expect(blocks.slice(-3)).toEqual(['M09', 'M911', 'M980']);
     expect(comments).toContain('(WORK IN THE SUB-SPINDLE: THE TOOL MUST POINT TO IT)');
   });

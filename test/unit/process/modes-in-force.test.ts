@@ -1,0 +1,91 @@
+/** What a block says of the modes that the program has set before it. */
+import { describe, expect, it } from 'vitest';
+import { checkProgram } from '../../../server/src/assist/check.ts';
+import type { MachineCard } from '../../../server/src/machine/card.ts';
+import { dialectOf } from '../../../server/src/machine/dialect.ts';
+import { engraving } from '../../../server/src/process/engraving.ts';
+import { handover } from '../../../server/src/process/handover.ts';
+import { hobbing } from '../../../server/src/process/hobbing.ts';
+import { keyway } from '../../../server/src/process/keyway.ts';
+import { composeText } from '../../../server/src/process/layout.ts';
+import type { Problem, Process } from '../../../server/src/process/process.ts';
+import { settingAt } from '../../../server/src/process/program-notes.ts';
+import { slotting } from '../../../server/src/process/slotting.ts';
+import { readProgram } from '../../../server/src/program/index.ts';
+import { values } from './figures.ts';
+import { subCard } from './sub-spindle.ts';
+
+const card: MachineCard = { ...subCard, codes: { ...subCard.codes, inverseTime: 'G93' } };
+
+const onTheWorkAxis: readonly (readonly [string, Process, string])[] = [
+  ['hobbing', hobbing, 'MODULE=2 TEETH=32 HELIX=15 FACE=20 HOB-DIA=63 SPEED=60 FEED=1.5'],
+  ['keyway', keyway, 'BORE=30 LENGTH=25 RPM=500 FEED=0.05'],
+  ['static keyway', keyway, 'BORE=30 LENGTH=25 METHOD=STATIC SPEED=8 FEED=0.05'],
+  ['slotting', slotting, 'SHAPE=HEXAGON BORE=10 ACROSS-FLATS=10 LENGTH=12 RPM=600 FEED=.04'],
+  ['engraving', engraving, 'TEXT=L SURFACE=FACE AT-X=40 HEIGHT=5 DEPTH=.1 TIP-DIA=.1 TIP-ANGLE=60 FLUTES=1 RPM=5000 CHIP-LOAD=.003'],
+];
+const coupling = ['handover', handover, 'RPM=300 GRIP-Z=-400 RETRACT-Z=0 OVERLAP=10 FEED=200'] as const;
+
+/** The block as it would go in behind these lines. */
+function behind(before: readonly string[], process: Process, text: string): { blocks: string[]; problems: Problem[]; lines: string[] } {
+  const program = readProgram(before.join('\n'), dialectOf(card));
+  const { lines, problems } = composeText(process, values(text), settingAt(program.stateBefore(before.length), card), { comment: 'parentheses', maxLineLength: 80 });
+  return { lines, problems, blocks: lines.filter((line) => !line.startsWith('(')) };
+}
+
+const start = ['G21 G18 G90 G40 G94'];
+const safe = [...start, 'G97 S500 M03', 'M05'];
+
+describe.each(onTheWorkAxis)('%s', (_name, process, text) => {
+  it('has nothing to say where the program is ready for it', () => expect(behind(safe, process, text).problems).toEqual([]));
+
+  it.each([['G41 D1', 'G41'], ['G42 D1', 'G42']])('%s in force is an error that names its line, and there is no block [ISO 6983-1]', (block, word) => {
+    const { lines, problems } = behind([...safe, block, 'G01 X40. Z5. F100'], process, text);
+    expect(lines).toEqual([]);
+    expect(problems).toEqual([{ rule: 'compensation-in-force', severity: 'error', message: expect.stringContaining(`${word} of line 4 is in force`) as string }]);
+  });
+
+  it.each(['M03', 'M04'])('a spindle that turns by %s is an error that names its line', (word) => {
+    const { lines, problems } = behind([...start, `G97 S500 ${word}`, 'G00 X100.'], process, text);
+    expect(lines).toEqual([]);
+    expect(problems).toEqual([{ rule: 'spindle-turning', severity: 'error', message: expect.stringContaining(`${word} of line 2 is in force`) as string }]);
+  });
+
+  it('a spindle that is the work axis already does not turn', () => {
+    expect(behind([...start, 'G97 S500 M03', 'M881'], process, text).problems).toEqual([]);
+  });
+
+  it('constant surface speed is a warning that names its line, and the block is there [ISO 6983-1]', () => {
+    const { blocks, problems } = behind([...start, 'G96 S200 M03', 'M05'], process, text);
+    expect(problems).toEqual([{ rule: 'surface-speed-in-force', severity: 'warning', message: expect.stringContaining('G96 of line 2 is in force') as string }]);
+    expect(blocks.length).toBeGreaterThan(5);
+  });
+
+  it('inverse time is put back behind the block', () => {
+    expect(behind([...safe, 'G93'], process, text).blocks.at(-1)).toBe('G93');
+    expect(behind([...safe, 'G91 G93'], process, text).blocks.slice(-2)).toEqual(['G93', 'G91']);
+    expect(behind(safe, process, text).blocks).not.toContain('G93');
+  });
+
+  it('says nothing of a program where there is none', () => expect(process.compose(values(text), { units: 'mm', card }).problems).toEqual([]));
+
+  it('and the check of a program with the block says the same', () => {
+    const block = behind(safe, process, text).lines;
+    const rulesOf = (before: readonly string[]) => checkProgram(readProgram([...before, ...block, 'M30'].join('\n'), dialectOf(card)), card).filter(({ rule }) => rule === 'spindle-turning');
+    expect(rulesOf(safe)).toEqual([]);
+    expect(rulesOf([...start, 'G97 S500 M03'])).toMatchObject([{ line: 2, start: 1, severity: 'error' }]);
+  });
+});
+
+describe('a hand-over', () => {
+  const [, process, text] = coupling;
+
+  it('takes a turning spindle along, and gives inverse time back', () => {
+    expect(behind([...start, 'G97 S500 M03'], process, text).problems).toEqual([]);
+    expect(behind([...safe, 'G93'], process, text).blocks.at(-1)).toBe('G93');
+  });
+
+  it.each([['G41 D1', 'compensation-in-force', 'error'], ['G96 S100 M03', 'surface-speed-in-force', 'warning']])('%s is a problem there too', (block, rule, severity) => {
+    expect(behind([...safe, block], process, text).problems).toMatchObject([{ rule, severity }]);
+  });
+});
