@@ -62,8 +62,14 @@ export function composedProgram(process: string, raw: Record<string, string>, ca
   const { lines, problems } = composeText(processNamed(process)!, raw, setting, { comment: card.comment, maxLineLength: card.maxLineLength });
   const wrong = problems.filter(({ severity }) => severity === 'error');
   if (wrong.length > 0) throw new Error(wrong.map(({ message }) => message).join(' '));
-  const away = card.units === 'mm' ? 'G00 X400.0 Z200.0' : 'G00 X16.0 Z8.0';
+  const away = clearPlace(raw['SPINDLE'], card);
   return [card.units === 'mm' ? 'G21 G90 G94' : 'G20 G90 G94', 'T0101', away, ...lines, away, 'M30', ''].join('\n');
+}
+
+/** In front of the work, on the spindle that holds it. */
+function clearPlace(spindle: string | undefined, { units, subSpindle }: MachineCard): string {
+  const sign = spindle === 'SUB' && subSpindle?.zSense === -1 ? '-' : '';
+  return units === 'mm' ? `G00 X400.0 Z${sign}200.0` : `G00 X16.0 Z${sign}8.0`;
 }
 
 export function prove(text: string, card: MachineCard): ProvedStretch[] {
