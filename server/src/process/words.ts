@@ -91,11 +91,6 @@ export class BlockWriter {
     for (const words of this.codeBlocks(name, figures)) this.block(words);
   }
 
-  /** A code that a machine may do without: nothing is written where the card leaves it out. */
-  optionalCode(name: CodeName, figures: Figures = {}): void {
-    if (this.states(name)) this.code(name, figures);
-  }
-
   /**
    * One of two codes that undo each other, such as clamp and release: a machine
    * may have neither, but where the card says one, the other is a hole.
