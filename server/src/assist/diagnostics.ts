@@ -31,7 +31,7 @@ async function report(session: Session, uri: string, token: CancellationToken): 
 }
 
 /** Beyond these, findings of one kind are left out in the editor; the command line gives all. */
-const mostOfOneKind = 100;
+const mostOfOneKind = 40;
 
 /** Lines that are read before waiting messages are let in: some milliseconds' worth. */
 const linesInASlice = 10_000;
