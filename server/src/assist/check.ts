@@ -7,9 +7,9 @@ import { cutRules } from '../cut/rules.ts';
 import { keyOfHole, type MachineCard } from '../machine/card.ts';
 import { programRules, type Program } from '../program/index.ts';
 import { driftMessage, driftOf, staleComments, type DriftWord } from '../process/drift.ts';
-import { noteValues, type NoteEntry, type ProcessNote, type Span } from '../process/note.ts';
-import type { Problem, Severity } from '../process/process.ts';
-import { evaluateNote, misspeltNotes, notesIn, strayNoteEnds } from '../process/program-notes.ts';
+import type { NoteEntry, ProcessNote, Span } from '../process/note.ts';
+import type { BlockLine, Problem, Severity } from '../process/process.ts';
+import { composeNote, misspeltNotes, notesIn, strayNoteEnds } from '../process/program-notes.ts';
 import { processRules } from '../process/rules.ts';
 
 export interface Finding extends Span {
@@ -59,16 +59,11 @@ function checkNotes(program: Program, card: MachineCard): Finding[] {
 function checkNote(program: Program, note: ProcessNote, card: MachineCard): Finding[] {
   const faults = note.faults.map(({ span, message }) => finding(span, 'note-syntax', message));
   const open = note.endLine === undefined ? [finding(note.keywordSpan, 'note-open', `(END ${note.keyword}) is missing: the note has no end.`)] : [];
-  const problems = problemsOf(program, note, card);
+  const composition = composeNote(program, note, card)?.composition;
+  // Holes that are still open stand in the block and are marked there.
+  const problems = composition?.problems.filter(({ rule }) => rule !== 'hole') ?? [];
   const first = firstEntries(note);
-  return [...faults, ...open, ...repeated(note, first), ...problems.map((problem) => placed(note, problem, first)), ...driftFindings(program, note, card)];
-}
-
-/** Everything that composing the note would object to here, but for holes: those that are open stand in the block. */
-function problemsOf(program: Program, note: ProcessNote, card: MachineCard): Problem[] {
-  const evaluated = evaluateNote(program, note, card);
-  if (!evaluated) return [];
-  return evaluated.process.compose(noteValues(note), evaluated.setting).problems.filter(({ rule }) => rule !== 'hole');
+  return [...faults, ...open, ...repeated(note, first), ...problems.map((problem) => placed(note, problem, first)), ...driftFindings(program, note, composition?.lines ?? [])];
 }
 
 /** Another feed or speed changes time and marks; any other word changes where the tool goes, or which teeth it cuts. */
@@ -77,9 +72,9 @@ function driftSeverity({ kind, actual }: DriftWord): Severity {
 }
 
 /** Where the block no longer says what its note says. */
-function driftFindings(program: Program, note: ProcessNote, card: MachineCard): Finding[] {
-  const words = driftOf(program, note, card).map((word) => ({ ...finding(word, 'drift', driftMessage(word, note.keyword)), severity: driftSeverity(word) }));
-  const stale = staleComments(program, note, card).map((text) => finding(note.keywordSpan, 'stale-comment', `The block does not hold the comment that the note gives the operator: "${text}".`));
+function driftFindings(program: Program, note: ProcessNote, given: readonly BlockLine[]): Finding[] {
+  const words = driftOf(program, note, given).drift.map((word) => ({ ...finding(word, 'drift', driftMessage(word, note.keyword)), severity: driftSeverity(word) }));
+  const stale = staleComments(program, note, given).map((text) => finding(note.keywordSpan, 'stale-comment', `The block does not hold the comment that the note gives the operator: "${text}".`));
   return [...words, ...stale];
 }
 

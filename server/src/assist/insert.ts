@@ -5,7 +5,7 @@
 import type { MachineCard } from '../machine/card.ts';
 import type { Program } from '../program/index.ts';
 import type { RawValues } from '../process/fields.ts';
-import { composeText, type Layout, type Numbering } from '../process/layout.ts';
+import { composeText, type CommentStyle, type Layout, type Numbering } from '../process/layout.ts';
 import type { ProcessNote } from '../process/note.ts';
 import type { Problem, Process, Setting } from '../process/process.ts';
 import { endOfNote, noteAt, settingAt } from '../process/program-notes.ts';
@@ -68,11 +68,15 @@ export function layoutOfBlock(program: Program, note: ProcessNote, card: Machine
   const own: number[] = [];
   for (let line = note.headEndLine + 1; line < (note.endLine ?? 0); line += 1) own.push(...[sequenceNumber(program, line)].filter((each) => each !== undefined));
   const [first, second] = own;
-  const head = program.items(note.headLine).find((item) => item.kind === 'comment');
-  const comment = head?.kind === 'comment' && head.style === 'semicolon' ? 'semicolon' : 'parentheses';
   const step = first !== undefined && second !== undefined && second > first ? second - first : (card.sequenceNumbers?.step ?? 10);
   const numbering = first === undefined ? {} : { numbering: { first, step, ...nextNumber(program, (note.endLine ?? 0) + 1) } };
-  return { comment, maxLineLength: card.maxLineLength, ...numbering };
+  return { comment: commentStyleOf(program, note), maxLineLength: card.maxLineLength, ...numbering };
+}
+
+/** The style of a note's own comments, which its block keeps. */
+export function commentStyleOf(program: Program, note: ProcessNote): CommentStyle {
+  const head = program.items(note.headLine).find((item) => item.kind === 'comment');
+  return head?.kind === 'comment' && head.style === 'semicolon' ? 'semicolon' : 'parentheses';
 }
 
 /** Lines that are looked at in each direction for the habits of a program. */

@@ -6,12 +6,9 @@
 import { diffArrays } from 'diff';
 import type { Program } from '../program/index.ts';
 import { composedWords, programBlocks, type BlockWord, type ProgramBlock } from './block-words.ts';
-import type { MachineCard } from '../machine/card.ts';
 import { isKeptMark } from './kept.ts';
 import { comment } from './layout.ts';
-import { noteValues, type ProcessNote } from './note.ts';
-import { settingAt } from './program-notes.ts';
-import { processNamed } from './processes.ts';
+import type { ProcessNote } from './note.ts';
 import type { BlockLine } from './process.ts';
 
 export interface DriftWord {
@@ -28,60 +25,46 @@ export interface DriftWord {
   wantedAt?: { block: number; word: number };
 }
 
-/** The composed blocks of a note as they should stand; undefined when the note itself has an error. */
-export function wantedBlocks(program: Program, note: ProcessNote, card: MachineCard): BlockWord[][] | undefined {
-  const process = processNamed(note.keyword);
-  if (!process) return undefined;
-  const { lines } = process.compose(noteValues(note), settingAt(program.stateBefore(note.headLine), card));
-  return lines.length === 0 ? undefined : blocksOf(lines);
-}
-
 export function blocksOf(lines: readonly BlockLine[]): BlockWord[][] {
   return lines.flatMap((line) => (line.kind === 'block' ? [composedWords(line.words)] : []));
 }
 
-/** All differences that are not marked as intended. None where the note is not closed: nobody can say where its block ends. */
-export function driftOf(program: Program, note: ProcessNote, card: MachineCard): DriftWord[] {
-  return sortedDrift(program, note, card).drift;
-}
-
-/** The differences that are marked as intended. */
-export function keptDriftOf(program: Program, note: ProcessNote, card: MachineCard): DriftWord[] {
-  return sortedDrift(program, note, card).kept;
-}
-
-function sortedDrift(program: Program, note: ProcessNote, card: MachineCard): { drift: DriftWord[]; kept: DriftWord[] } {
-  const wanted = note.endLine === undefined ? undefined : wantedBlocks(program, note, card);
-  if (!wanted) return { drift: [], kept: [] };
-  const actual = programBlocks(program, note.headEndLine + 1, note.endLine ?? note.headEndLine);
-  const all = differences(wanted, actual, note.headEndLine);
+/**
+ * The differences between the block in the program and what its note gives:
+ * `drift`, and what is marked as intended. None where the note is not closed,
+ * since nobody can say where its block ends, and none where it gives no block.
+ */
+export function driftOf(program: Program, note: ProcessNote, given: readonly BlockLine[]): { drift: DriftWord[]; kept: DriftWord[] } {
+  if (note.endLine === undefined || given.length === 0) return { drift: [], kept: [] };
+  const actual = programBlocks(program, note.headEndLine + 1, note.endLine);
+  const all = differences(blocksOf(given), actual, note.headEndLine);
   return { drift: all.filter((word) => !isKept(word, actual)), kept: all.filter((word) => isKept(word, actual)) };
 }
 
 /** Comments for the operator that the note gives and the block does not hold, such as a swivel that has changed since. */
-export function staleComments(program: Program, note: ProcessNote, card: MachineCard): string[] {
-  const process = processNamed(note.keyword);
-  if (!process || note.endLine === undefined) return [];
-  const { lines } = process.compose(noteValues(note), settingAt(program.stateBefore(note.headLine), card));
+export function staleComments(program: Program, note: ProcessNote, given: readonly BlockLine[]): string[] {
+  if (note.endLine === undefined) return [];
   const held = commentText(program, note.headEndLine + 1, note.endLine);
-  return lines.flatMap((line) => (line.kind === 'comment' && !held.includes(line.text) ? [line.text] : []));
+  return commentsOf(given).filter((text) => !held.includes(text));
 }
 
 /** Comments in the block that the note does not give and that keep no words: the user's own. */
-export function ownComments(program: Program, note: ProcessNote, card: MachineCard): DriftWord[] {
-  const process = processNamed(note.keyword);
-  if (!process || note.endLine === undefined) return [];
-  const { lines } = process.compose(noteValues(note), settingAt(program.stateBefore(note.headLine), card));
-  if (lines.length === 0) return [];
-  const given = lines.flatMap((line) => (line.kind === 'comment' ? [comment(line.text, 'parentheses').slice(1, -1)] : [])).join(' ');
+export function ownComments(program: Program, note: ProcessNote, given: readonly BlockLine[]): DriftWord[] {
+  if (note.endLine === undefined || given.length === 0) return [];
+  const all = commentsOf(given).join(' ');
   const found: DriftWord[] = [];
   for (let line = note.headEndLine + 1; line < note.endLine; line += 1) {
     for (const item of program.items(line)) {
-      if (item.kind !== 'comment' || isKeptMark(item.text) || given.includes(item.text.trim())) continue;
+      if (item.kind !== 'comment' || isKeptMark(item.text) || all.includes(item.text.trim())) continue;
       found.push({ kind: 'added', line, start: item.start, end: item.end, actual: program.lineText(line).slice(item.start, item.end), wanted: '' });
     }
   }
   return found;
+}
+
+/** The operator's comments as the program holds them: without the characters that a comment cannot hold. */
+function commentsOf(lines: readonly BlockLine[]): string[] {
+  return lines.flatMap((line) => (line.kind === 'comment' ? [comment(line.text, 'parentheses').slice(1, -1)] : []));
 }
 
 /** All comment text in one run, since a long comment is wrapped over lines. */

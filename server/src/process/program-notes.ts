@@ -7,13 +7,20 @@ import type { MachineCard } from '../machine/card.ts';
 import type { ModalState, Program } from '../program/index.ts';
 import { noteValues, readNotes, type NoteComment, type ProcessNote, type Span } from './note.ts';
 import { processKeywords, processNamed } from './processes.ts';
-import type { Evaluation, ModesInForce, Process, Setting } from './process.ts';
+import type { Composition, Evaluation, ModesInForce, Process, Setting } from './process.ts';
 
-export interface EvaluatedNote {
+interface PlacedNote {
   note: ProcessNote;
   process: Process;
   setting: Setting;
+}
+
+export interface EvaluatedNote extends PlacedNote {
   evaluation: Evaluation;
+}
+
+export interface ComposedNote extends PlacedNote {
+  composition: Composition;
 }
 
 /** All notes of a program in order. */
@@ -115,8 +122,17 @@ function riskyModes(state: ModalState): Pick<ModesInForce, 'compensation' | 'sur
 
 /** Evaluates a note where it stands. */
 export function evaluateNote(program: Program, note: ProcessNote, card: MachineCard): EvaluatedNote | undefined {
+  const placed = placeNote(program, note, card);
+  return placed && { ...placed, evaluation: placed.process.evaluate(noteValues(note), placed.setting) };
+}
+
+/** Composes the block of a note where it stands: what the block in the program is held against. */
+export function composeNote(program: Program, note: ProcessNote, card: MachineCard): ComposedNote | undefined {
+  const placed = placeNote(program, note, card);
+  return placed && { ...placed, composition: placed.process.compose(noteValues(note), placed.setting) };
+}
+
+function placeNote(program: Program, note: ProcessNote, card: MachineCard): PlacedNote | undefined {
   const process = processNamed(note.keyword);
-  if (!process) return undefined;
-  const setting = settingAt(program.stateBefore(note.headLine), card);
-  return { note, process, setting, evaluation: process.evaluate(noteValues(note), setting) };
+  return process && { note, process, setting: settingAt(program.stateBefore(note.headLine), card) };
 }

@@ -5,13 +5,12 @@
  */
 import type { MachineCard } from '../machine/card.ts';
 import type { Program } from '../program/index.ts';
-import { bare, blocksOf, driftOf, keptDriftOf, ownComments, type DriftWord } from './drift.ts';
+import { bare, blocksOf, driftOf, ownComments, type DriftWord } from './drift.ts';
 import type { RawValues } from './fields.ts';
 import { writeKept, type KeptWords } from './kept.ts';
 import { layOut, type Layout } from './layout.ts';
 import { noteValues, type ProcessNote } from './note.ts';
-import { settingAt } from './program-notes.ts';
-import { processNamed } from './processes.ts';
+import { composeNote } from './program-notes.ts';
 import { isError, type BlockLine, type Problem } from './process.ts';
 
 export interface Remade {
@@ -24,17 +23,17 @@ export interface Remade {
 
 /** Makes the block of a closed note anew. `values` are those of the note unless others are given. */
 export function remake(program: Program, note: ProcessNote, card: MachineCard, layout: Layout, values?: RawValues): Remade {
-  const process = processNamed(note.keyword);
-  if (!process || note.endLine === undefined) return { lines: [], dropped: [], problems: [] };
-  const raw = values ?? noteValues(note);
-  const composition = process.compose(raw, settingAt(program.stateBefore(note.headLine), card));
+  const own = composeNote(program, note, card);
+  if (!own || note.endLine === undefined) return { lines: [], dropped: [], problems: [] };
+  const { process, setting } = own;
+  const composition = values ? process.compose(values, setting) : own.composition;
   if (composition.lines.length === 0) return { lines: [], dropped: [], problems: composition.problems };
-  const kept = keptDriftOf(program, note, card);
+  const { drift, kept } = driftOf(program, note, own.composition.lines);
   const carried = carryKept(composition.lines, kept);
-  const { lines, problems } = layOut(process, raw, carried.lines, layout);
+  const { lines, problems } = layOut(process, values ?? noteValues(note), carried.lines, layout);
   const all = [...composition.problems, ...problems];
   const refused = all.some((problem) => isError(problem) && problem.rule !== 'hole');
-  const dropped = [...driftOf(program, note, card), ...carried.lost, ...ownComments(program, note, card)];
+  const dropped = [...drift, ...carried.lost, ...ownComments(program, note, own.composition.lines)];
   return { lines: refused ? [] : lines, dropped, problems: all };
 }
 
