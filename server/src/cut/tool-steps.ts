@@ -1,3 +1,4 @@
+import { millimetresPerUnit } from '../trade/lengths.ts';
 import type { Move, Position, Program } from '../program/index.ts';
 
 /**
@@ -96,7 +97,7 @@ function syncOf(move: Move, program: Program): Pick<ToolStep, 'sync'> {
 
 function placeOf({ X, Y, Z, C }: Position, units: 'mm' | 'inch', program: Program): ToolPlace | undefined {
   if (X === undefined || Z === undefined) return undefined;
-  const length = units === 'inch' ? 25.4 : 1;
+  const length = millimetresPerUnit(units);
   const radius = program.dialect.diameterProgramming ? length / 2 : length;
   return { x: X * radius, y: (Y ?? 0) * length, z: Z * length, c: C ?? 0 };
 }

@@ -6,6 +6,7 @@
  * This module knows what a value may be, not what it is for.
  */
 import * as z from 'zod';
+import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import type { Units } from '../trade/quantity.ts';
 
 /** What a number measures. It decides the unit shown, and whether bounds scale with inch programs. */
@@ -64,7 +65,6 @@ export interface FieldProblem {
   message: string;
 }
 
-const millimetresPerInch = 25.4;
 const metresPerMinutePerFoot = 0.3048;
 
 const unitNames: Record<Dimension, Record<Units, string>> = {
@@ -94,7 +94,7 @@ const lengthDimensions: readonly Dimension[] = ['length', 'feedPerRevolution', '
 function inUnits(bound: number, dimension: Dimension, units: Units): number {
   if (units === 'mm') return bound;
   if (dimension === 'surfaceSpeed') return Number((bound / metresPerMinutePerFoot).toPrecision(4));
-  return lengthDimensions.includes(dimension) ? Number((bound / millimetresPerInch).toPrecision(4)) : bound;
+  return lengthDimensions.includes(dimension) ? Number((bound / MILLIMETRES_PER_INCH).toPrecision(4)) : bound;
 }
 
 export function bounds(field: NumberField, units: Units): { least?: number; above?: number; most: number } {

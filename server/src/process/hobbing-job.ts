@@ -9,21 +9,20 @@ import type { HobbingInput } from '../trade/hobbing.ts';
 import { settingAngleRadians, workRotationDegrees } from '../trade/hobbing-law.ts';
 import { hobbingPlan, type HobbingPlan } from '../trade/hobbing-plan.ts';
 import { shiftParts, type ShiftParts } from '../trade/hobbing-law.ts';
+import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
 import type { Setting } from './process.ts';
 import { senseOf } from './work-side.ts';
 
-const millimetresPerInch = 25.4;
-
 /** Module in mm, as limits and series give it. */
 export function moduleMillimetres(values: HobbingValues): number {
-  return values.MODULE ?? millimetresPerInch / (values.DP ?? NaN);
+  return values.MODULE ?? MILLIMETRES_PER_INCH / (values.DP ?? NaN);
 }
 
 /** The module in the program's units: module is a figure in mm, diametral pitch one per inch. */
 function moduleLength(values: HobbingValues, { units }: Setting): number {
   if (units === 'mm') return moduleMillimetres(values);
-  return values.DP === undefined ? moduleMillimetres(values) / millimetresPerInch : 1 / values.DP;
+  return values.DP === undefined ? moduleMillimetres(values) / MILLIMETRES_PER_INCH : 1 / values.DP;
 }
 
 export function hobbingInput(values: HobbingValues, setting: Setting): HobbingInput {

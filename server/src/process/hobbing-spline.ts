@@ -3,6 +3,7 @@
  * designations are written and which standards the trade library can answer for;
  * the sizes themselves come from there. What is not verified is refused.
  */
+import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import type { GearInput } from '../trade/gear.ts';
 import { OutOfRange, type Units } from '../trade/quantity.ts';
 import { b92ShaftAsGear, type B92Form } from '../trade/spline-b92.ts';
@@ -89,7 +90,7 @@ function b92Gear([, pitch, stubPitch, teeth, angle, root]: RegExpExecArray): Gea
 
 /** An inch spline is given by its pitch, which is exact; its module would not be. */
 function valuesOf(gear: GearInput, units: Units): RawValues {
-  const factor = gear.units === units ? 1 : gear.units === 'mm' ? 1 / 25.4 : 25.4;
+  const factor = gear.units === units ? 1 : gear.units === 'mm' ? 1 / MILLIMETRES_PER_INCH : MILLIMETRES_PER_INCH;
   const length = (value: number | undefined) => plain((value ?? NaN) * factor);
   return {
     ...(gear.units === 'mm' ? { MODULE: plain(gear.normalModule) } : { DP: plain(1 / gear.normalModule) }),

@@ -117,7 +117,13 @@ export function defineProcess<F extends Fields>(definition: Definition<F>): Proc
   };
 }
 
-function read<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): { values?: Values<F>; problems: Problem[] } {
+/** Values are present only where nothing is wrong with them. */
+interface Reading<F extends Fields> {
+  values?: Values<F>;
+  problems: Problem[];
+}
+
+function read<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): Reading<F> {
   const { values, readable, problems } = readValues(definition.fields, raw, setting.units, definition.cardDefaults?.(setting, raw));
   const ofFields = problems.map((problem): Problem => ({ ...problem, severity: 'error' }));
   const ofRules = definition.rules(readable, setting).filter(({ parameter }) => !ofFields.some((problem) => problem.parameter === parameter));
@@ -126,7 +132,10 @@ function read<F extends Fields>(definition: Definition<F>, raw: RawValues, setti
 }
 
 function evaluate<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): Evaluation {
-  const { values, problems } = read(definition, raw, setting);
+  return evaluateValues(definition, raw, setting, read(definition, raw, setting));
+}
+
+function evaluateValues<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting, { values, problems }: Reading<F>): Evaluation {
   if (!values) return { quantities: [], problems };
   return guarded(definition, raw, problems, { quantities: [], problems: [] }, () => {
     const quantities = definition.compute(values, setting);
@@ -136,13 +145,13 @@ function evaluate<F extends Fields>(definition: Definition<F>, raw: RawValues, s
 }
 
 function compose<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): Composition {
-  const evaluation = evaluate(definition, raw, setting);
-  if (evaluation.problems.some(isError)) return { lines: [], problems: evaluation.problems };
-  const { values } = read(definition, raw, setting);
-  if (!values) return { lines: [], problems: evaluation.problems };
-  return guarded(definition, raw, evaluation.problems, { lines: [], problems: [] }, () => {
+  const reading = read(definition, raw, setting);
+  const { problems } = evaluateValues(definition, raw, setting, reading);
+  const { values } = reading;
+  if (!values || problems.some(isError)) return { lines: [], problems };
+  return guarded(definition, raw, problems, { lines: [], problems: [] }, () => {
     const composed = definition.compose(values, setting);
-    return { ...composed, problems: [...evaluation.problems, ...composed.problems] };
+    return { ...composed, problems: [...problems, ...composed.problems] };
   });
 }
 

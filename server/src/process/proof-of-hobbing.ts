@@ -10,6 +10,7 @@ import { largestTipRadius } from '../cut/hob-tool.ts';
 import type { WantedGear } from '../cut/wanted-gear.ts';
 import { toolUnit, type MachineCard } from '../machine/card.ts';
 import { placeholdersOf } from '../machine/template.ts';
+import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import { shown } from '../trade/quantity.ts';
 import type { EvaluatedNote } from './program-notes.ts';
 import { provedSense, spindleOf, workRotationAssumption } from './proof-on-side.ts';
@@ -22,7 +23,6 @@ export interface HobbingProofJob {
   assumptions: string[];
 }
 
-const millimetresPerInch = 25.4;
 const degree = Math.PI / 180;
 /** Addendum and dedendum of the basic rack of ISO 53, profile A, in modules. */
 const rack = { addendum: 1, dedendum: 1.25 } as const;
@@ -48,13 +48,13 @@ export function hobbingJobOf(evaluated: EvaluatedNote): HobbingProofJob {
       feedPerWorkTurn: values.length('FEED') ?? 0,
       climb: values.word('METHOD') === 'CLIMB',
     },
-    machine: machineOf(card, spindle, tool, gear, evaluated.setting.units === 'inch' ? millimetresPerInch : 1),
+    machine: machineOf(card, spindle, tool, gear, evaluated.setting.units === 'inch' ? MILLIMETRES_PER_INCH : 1),
     assumptions: assumptionsOf(card, spindle, tool, values, settingRadians),
   };
 }
 
 function gearOf(values: ProofValues): WantedGear {
-  const normalModule = values.number('MODULE') ?? millimetresPerInch / (values.number('DP') ?? NaN);
+  const normalModule = values.number('MODULE') ?? MILLIMETRES_PER_INCH / (values.number('DP') ?? NaN);
   const helix = (values.number('HELIX') ?? 0) * (values.word('HAND') === 'LEFT' ? -1 : 1);
   const teeth = values.number('TEETH') ?? NaN;
   const profileShift = values.number('PROFILE-SHIFT') ?? 0;

@@ -3,6 +3,7 @@ import type { SlotStretch } from '../cut/slot-stretch.ts';
 import { toolUnit } from '../machine/card.ts';
 import { inchKeyForBore, metricKeyForBore } from '../trade/key-standards.ts';
 import { evenlySpacedAnglesDegrees } from '../trade/clocking.ts';
+import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import type { EvaluatedNote } from './program-notes.ts';
 import { firstKeywayAngleDegrees } from './keyway.ts';
 import { provedSense, spindleOf, workRotationAssumption } from './proof-on-side.ts';
@@ -12,8 +13,6 @@ export interface SlotProofJob {
   stretch: SlotStretch;
   assumptions: string[];
 }
-
-const millimetresPerInch = 25.4;
 
 export function slotJobOf(evaluated: EvaluatedNote): SlotProofJob {
   const values = proofValues(evaluated);
@@ -63,7 +62,7 @@ function nominalWidth({ setting }: EvaluatedNote, values: ProofValues): number {
   const bore = values.length('BORE') ?? NaN;
   const given = values.length('WIDTH');
   if (given !== undefined) return given;
-  return setting.units === 'mm' ? metricKeyForBore(bore).width : inchKeyForBore(bore / millimetresPerInch).width * millimetresPerInch;
+  return setting.units === 'mm' ? metricKeyForBore(bore).width : inchKeyForBore(bore / MILLIMETRES_PER_INCH).width * MILLIMETRES_PER_INCH;
 }
 
 function strokeOf({ note, setting }: EvaluatedNote, values: ProofValues, outward: 1 | -1): { alongZ: number; perDriveTurn: number } {

@@ -1,8 +1,7 @@
 /** The values of an evaluated note as the proofs need them: numbers in mm, words in upper case. */
+import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import { noteValues } from './note.ts';
 import type { EvaluatedNote } from './program-notes.ts';
-
-const millimetresPerInch = 25.4;
 
 export interface ProofValues {
   /** A length in mm; undefined when the note leaves it out and it has no default. */
@@ -16,7 +15,7 @@ export interface ProofValues {
 /** The note must be free of errors. */
 export function proofValues({ note, process, setting, evaluation }: EvaluatedNote): ProofValues {
   const values: Readonly<Record<string, unknown>> = process.valuesOf(noteValues(note), setting) ?? {};
-  const factor = setting.units === 'inch' ? millimetresPerInch : 1;
+  const factor = setting.units === 'inch' ? MILLIMETRES_PER_INCH : 1;
   const number = (name: string): number | undefined => (typeof values[name] === 'number' ? values[name] : undefined);
   const scaled = (value: number | undefined): number | undefined => (value === undefined ? undefined : value * factor);
   return {

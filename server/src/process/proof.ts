@@ -16,6 +16,7 @@ import { toolSteps } from '../cut/tool-steps.ts';
 import type { CodeName, MachineCard } from '../machine/card.ts';
 import { templateWords } from '../machine/template.ts';
 import type { Program } from '../program/index.ts';
+import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import { OutOfRange } from '../trade/quantity.ts';
 import { noteValues, type ProcessNote } from './note.ts';
 import { isError } from './process.ts';
@@ -101,15 +102,13 @@ function* proveNote(program: Program, note: ProcessNote, card: MachineCard): Gen
   }
 }
 
-const millimetresPerInch = 25.4;
-
 function inInches(proof: StretchProof): StretchProof {
   return { ...proof, figures: proof.figures.map((each) => (each.unit === 'mm' ? figureInInches(each) : each)) };
 }
 
 function figureInInches(each: CutFigure): CutFigure {
-  const wanted = each.wanted === undefined ? {} : { wanted: each.wanted / millimetresPerInch };
-  return { ...each, unit: 'in', value: each.value / millimetresPerInch, ...wanted };
+  const wanted = each.wanted === undefined ? {} : { wanted: each.wanted / MILLIMETRES_PER_INCH };
+  return { ...each, unit: 'in', value: each.value / MILLIMETRES_PER_INCH, ...wanted };
 }
 
 /** A block with a hole or a wrong note is not carried out: it is not known what the machine would do. */

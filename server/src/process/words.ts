@@ -5,16 +5,15 @@
  */
 import { keyOfHole, toolUnit, type CodeName, type MachineCard, type ToolUnitKind } from '../machine/card.ts';
 import { placeholdersOf, templateBlocks, writeTemplate, type Figures } from '../machine/template.ts';
+import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import type { Units } from '../trade/quantity.ts';
 import { modeProblems, type SpindleUse } from './modes-in-force.ts';
 import type { BlockLine, Problem, Setting } from './process.ts';
 
-const millimetresPerInch = 25.4;
-
 /** Converts a length of the card into the program's units. */
 export function cardLength(length: number, card: MachineCard, units: Units): number {
   if (card.units === units) return length;
-  return units === 'inch' ? length / millimetresPerInch : length * millimetresPerInch;
+  return units === 'inch' ? length / MILLIMETRES_PER_INCH : length * MILLIMETRES_PER_INCH;
 }
 
 /**

@@ -2,6 +2,7 @@
  * The words that set modes and move nothing: feed, speed, tool, spindle, coolant,
  * units, planes, compensation and offsets, and what a program's end puts back.
  */
+import { INCH_IN_MM } from './inch.ts';
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
 import { type Execution, TOUCH } from './execution.ts';
@@ -13,7 +14,6 @@ const F = letterIndex('F');
 const H = letterIndex('H');
 const S = letterIndex('S');
 const T = letterIndex('T');
-const INCH_IN_MM = 25.4;
 const LINEAR_AXES = [0, 1, 2, 6, 7, 8];
 const NIST_AXES = 6;
 const STOPPED = 5;

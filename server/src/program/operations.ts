@@ -2,6 +2,7 @@
  * Splits a program into operations at tool changes, at the notes of processes,
  * and where the work begins or ends to turn in step with a driven tool.
  */
+import { INCH_IN_MM } from './inch.ts';
 import { type Mark, Sums } from './tally.ts';
 
 /** Sums of time and path; lengths in `units`, X as a radius. */
@@ -46,7 +47,6 @@ export interface Stretch {
   readonly sums: Sums;
 }
 
-const INCH_IN_MM = 25.4;
 
 /** Stretches between marks, without those that hold no line. A note's end belongs to the note. */
 export function stretchesBetween(marks: readonly PlacedMark[], lineCount: number, all: Sums): Stretch[] {

@@ -3,6 +3,7 @@
  * it sets, how many problems of each rule it has, how long it takes, and where
  * operations may begin. A few numbers a piece, however long the program is.
  */
+import { INCH_IN_MM } from './inch.ts';
 import type { LineSink, MarkKind } from './execution.ts';
 import * as r from './registers.ts';
 import { type RuleId } from './rules.ts';
@@ -11,7 +12,6 @@ import { DWELL, RAPID, type Step } from './step.ts';
 
 const RULE_INDEX = new Map<RuleId, number>(RULE_IDS.map((rule, index) => [rule, index]));
 const MOST_COUNTED = 65535;
-const INCH_IN_MM = 25.4;
 
 /** Sums of time and path. Lengths in mm whatever the program's units, X as a radius. */
 export class Sums {

@@ -4,13 +4,13 @@
  * Times are ideal: no acceleration, no look-ahead, no tool change. Seconds are
  * NaN where the text and the dialect do not say enough.
  */
+import { INCH_IN_MM } from './inch.ts';
 import type { Dialect } from './dialect.ts';
 import * as r from './registers.ts';
 import { syncSlots } from './state.ts';
 import { ARC, DWELL, RAPID, type Step, THREAD } from './step.ts';
 
 const SECONDS_IN_MINUTE = 60;
-const INCH_IN_MM = 25.4;
 const SAMPLES_ON_AN_ARC = 64;
 
 /** The time of a step whose path is known, in the modes of `row`. Dwells carry their own time. */
