@@ -77,7 +77,8 @@ export class ExpressionReader {
       if (!(broken instanceof Unreadable)) throw broken;
       this.#failed = true;
       this.end = afterBrokenExpression(text, at, limit);
-      this.#tape.fault('expression', at, this.end, broken.message);
+      // Where nothing stands, the character that asks for the value is marked: a mark without width shows nothing.
+      this.#tape.fault('expression', Math.min(at, this.end - 1), this.end, broken.message);
       return NaN;
     }
   }

@@ -119,6 +119,12 @@ describe('any text', () => {
     }), { numRuns: 2000 });
   });
 
+  test.each(['#', 'X#', '#1=', '#1= ', 'X[', '#[', 'G1 X1 #', '##', 'X-', '/', 'O', '<'])('every mark has a width: %j', (text) => {
+    const problems = readProgram(text).problems();
+    expect(problems.length).toBeGreaterThan(0);
+    for (const { start, end } of problems) expect(end).toBeGreaterThan(start);
+  });
+
   test('a program of random bytes is read to its end', () => {
     fc.assert(fc.property(fc.uint8Array({ maxLength: 2000 }), (bytes) => {
       const program = readProgram(Buffer.from(bytes).toString('latin1'));
