@@ -19,6 +19,7 @@ import { type Problem, programRules, type RuleId } from './rules.ts';
 import { type Item, scanLine } from './scan.ts';
 import { MODAL_FIELDS, type ModalField, modalState, type ModalState } from './state.ts';
 import { LINES_PER_PIECE, type Splice, TextStore } from './store.ts';
+import { SubprogramIndex } from './subprograms.ts';
 import { KindSet, type Mark, problemKind, Sums } from './tally.ts';
 
 /** A word pattern of the dialect found on a line. `start` and `end` span its words. */
@@ -34,6 +35,14 @@ export interface PatternEvent {
 export interface PlacedNoteMark {
   readonly line: number;
   readonly kind: 'noteStart' | 'noteEnd';
+  readonly name: string;
+}
+
+/** A line at which something begins or ends: a program, the work of a tool, synchronous running, a process note. */
+export interface Landmark {
+  readonly line: number;
+  readonly kind: 'programNumber' | 'tool' | 'sync' | 'noteStart' | 'noteEnd';
+  /** The process name of a note; else empty. */
   readonly name: string;
 }
 
@@ -65,6 +74,8 @@ export interface Program {
   operations(): Operation[];
   /** The comments that open or close a process note, from `fromLine` up to and without `toLine`, in order. */
   noteMarks(fromLine?: number, toLine?: number): PlacedNoteMark[];
+  /** Every landmark in order, found piece by piece, so that whoever has enough may stop. Of a number that begins two programs close to each other only one is found. */
+  landmarks(): Iterable<Landmark>;
   /** The last such comment with one of the names, on a line or before it. Reads nothing behind the line. */
   noteMarkBefore(line: number, names: readonly string[]): PlacedNoteMark | undefined;
   /**
@@ -85,9 +96,11 @@ const SAMPLE_FOR_LINE_ENDING = 65536;
 export class EditableProgram implements Program {
   readonly #analysis: Analysis;
   readonly #patterns: PatternFinder;
+  readonly #numbers: SubprogramIndex;
 
   constructor(private readonly store: TextStore, readonly dialect: Dialect) {
     this.#analysis = new Analysis(store, dialect);
+    this.#numbers = new SubprogramIndex(store);
     this.#patterns = new PatternFinder(dialect);
   }
 
@@ -212,6 +225,10 @@ export class EditableProgram implements Program {
     return marks.reverse().flat().filter(({ line }) => fromLine <= line && line < toLine);
   }
 
+  *landmarks(): Iterable<Landmark> {
+    for (const [piece, firstLine] of this.#piecesBetween(0, this.lineCount)) yield* this.#landmarksIn(piece, firstLine);
+  }
+
   noteMarkBefore(line: number, names: readonly string[]): PlacedNoteMark | undefined {
     const within = Math.max(0, Math.min(line, this.lineCount - 1));
     let piece = this.#analysis.lastPieceWithNotes(this.store.pieceAtLine(within));
@@ -280,6 +297,12 @@ export class EditableProgram implements Program {
       before.add(result.sums);
     }
     return marks;
+  }
+
+  #landmarksIn(piece: number, firstLine: number): Landmark[] {
+    const numbers = this.#numbers.rowsIn(piece).map((row): Landmark => ({ line: firstLine + row, kind: 'programNumber', name: '' }));
+    const marks = this.#analysis.result(piece).marks.map(({ row, kind, name }): Landmark => ({ line: firstLine + row, kind, name }));
+    return numbers.length === 0 ? marks : [...numbers, ...marks].sort((first, second) => first.line - second.line);
   }
 
   #noteMarksIn(piece: number, firstLine: number): PlacedNoteMark[] {

@@ -30,6 +30,11 @@ export class SubprogramIndex {
     return undefined;
   }
 
+  /** The rows of a piece that open with a program number, in order; of equal numbers the first row. */
+  rowsIn(piece: number): number[] {
+    return [...this.#rowsOf(this.store.pieces[piece]!).values()].sort((first, second) => first - second);
+  }
+
   #rowsOf(piece: Piece): ReadonlyMap<number, number> {
     const known = this.#found.get(piece);
     if (known !== undefined) return known;
