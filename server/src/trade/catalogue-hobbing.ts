@@ -70,7 +70,7 @@ export const hobbingCatalogue = {
   },
   approach: {
     name: 'approach', symbol: 'E',
-    formula: 'spur: sqrt(h (d_a0 - h)); helical: the larger of tan|eta| sqrt(h ((d_a0 - h)/sin^2 eta + d_a)) and the exact search',
+    formula: 'spur: sqrt(h (d_a0 - h)); helical: the larger of tan|eta| sqrt(h ((d_a0 - h)/sin^2 eta + d_a)) and the exact search; radial entry: as the overrun',
     dimension: 'length', source: 'hobbing handbooks, derived again from the rim of the blank', standing: 'derived',
   },
   overrun: {
@@ -82,11 +82,23 @@ export const hobbingCatalogue = {
     source: 'elementary', standing: 'derived',
   },
   cuttingTime: {
-    name: 'cutting time', symbol: 't', formula: 'sum over the cuts of z L / (z0 n0 f_a)', dimension: 'seconds',
+    name: 'cutting time', symbol: 't', formula: 'sum over the cuts of z L / (z0 n0 f_a); radial entry: and of t_r', dimension: 'seconds',
     source: 'elementary', standing: 'recomputed published value',
   },
   feedPerMinute: {
     name: 'axial feed', symbol: 'v_f', formula: 'f_a n_w', dimension: 'lengthPerMinute',
+    source: 'elementary', standing: 'derived',
+  },
+  radialFeedPerMinute: {
+    name: 'radial feed', symbol: 'v_fr', formula: 'f_r n_w', dimension: 'lengthPerMinute',
+    source: 'elementary', standing: 'derived',
+  },
+  radialTravel: {
+    name: 'radial feed travel of all cuts', symbol: 'L_r', formula: 'h + cuts x clearance / 2', dimension: 'length',
+    source: 'elementary', standing: 'derived',
+  },
+  plungeTime: {
+    name: 'time of radial entry and spark-out, all cuts', symbol: 't_r', formula: 'L_r / (f_r n_w) + cuts x spark-out / n_w', dimension: 'seconds',
     source: 'elementary', standing: 'derived',
   },
   feedMarkDepth: {

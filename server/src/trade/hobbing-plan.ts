@@ -8,6 +8,7 @@ import { gearGeometry, type Gear, type GearInput } from './gear.ts';
 import { requireHand } from './hands.ts';
 import { hobGeometry, type Hob, type HobInput } from './hob.ts';
 import { synchronousRatio, type HobbingSenses } from './hobbing-law.ts';
+import { checkPlungeInput, plungeOfCut, type Plunge, type PlungeInput } from './hobbing-plunge.ts';
 import { cutTravels, type HobbingCut } from './hobbing-travel.ts';
 import { lengthPerSpeedUnit, unitsPerMillimetre } from './lengths.ts';
 import { OutOfRange } from './quantity.ts';
@@ -28,11 +29,15 @@ export interface HobbingInput extends GearInput, HobInput, HobbingSenses {
   readonly clearance: number;
   /** Position along the hob axis, toward the +Y end. */
   readonly shift: number;
+  /** Radial entry at the first face; left out, the hob comes in along the work. */
+  readonly plunge?: PlungeInput | undefined;
 }
 
-/** A cut with its time. */
+/** A cut with its time: radial entry, spark-out and axial feed together. */
 export interface TimedHobbingCut extends HobbingCut {
   readonly seconds: number;
+  /** Present where the hob enters radially. */
+  readonly plunge?: Plunge;
 }
 
 export interface HobbingPlan {
@@ -70,10 +75,8 @@ export function hobbingPlan(input: HobbingInput): HobbingPlan {
   const gear = gearGeometry(input);
   const hob = hobGeometry(input, gear);
   const speeds = speedsOf(input, gear, hob);
-  const cuts = cutTravels(gear, hob, input.cuts, input.faceWidth, input.clearance).map((cut) => ({
-    ...cut,
-    seconds: (60 * cut.travel) / speeds.feedPerMinute,
-  }));
+  const { cuts: count, faceWidth, clearance, plunge } = input;
+  const cuts = cutTravels(gear, hob, { cuts: count, faceWidth, clearance, entersRadially: plunge !== undefined }).map((cut) => timedCut(cut, input, speeds));
   return { input, gear, hob, ...speeds, cuts, finalCut: lastOf(cuts) };
 }
 
@@ -90,6 +93,13 @@ export function cutsOf(input: HobbingInput): HobbingCutSummary[] {
   }));
 }
 
+function timedCut(cut: HobbingCut, { plunge: plungeInput, clearance }: HobbingInput, { feedPerMinute, workRpm }: Speeds): TimedHobbingCut {
+  const axialSeconds = (60 * cut.travel) / feedPerMinute;
+  if (plungeInput === undefined) return { ...cut, seconds: axialSeconds };
+  const plunge = plungeOfCut(cut, plungeInput, clearance, workRpm);
+  return { ...cut, plunge, seconds: plunge.seconds + plunge.sparkOutSeconds + axialSeconds };
+}
+
 function checkProcessInput(input: HobbingInput): void {
   const millimetre = unitsPerMillimetre(input.units);
   inRange('faceWidth', input.faceWidth, { over: 0, atMost: LARGEST_LENGTH });
@@ -98,11 +108,14 @@ function checkProcessInput(input: HobbingInput): void {
   inRange('cuts', input.cuts, { atLeast: 1, atMost: 20, whole: true });
   inRange('clearance', input.clearance, { atLeast: 0, atMost: 1000 * millimetre });
   inRange('shift', input.shift, { atLeast: -LARGEST_LENGTH, atMost: LARGEST_LENGTH });
+  if (input.plunge !== undefined) checkPlungeInput(input.plunge, millimetre);
   requireHand('hobSide', input.hobSide);
   requireHand('workRotationSense', input.workRotationSense);
 }
 
-function speedsOf(input: HobbingInput, gear: Gear, hob: Hob): Pick<HobbingPlan, 'hobRpm' | 'workRpm' | 'cuttingSpeed' | 'feedPerMinute'> {
+type Speeds = Pick<HobbingPlan, 'hobRpm' | 'workRpm' | 'cuttingSpeed' | 'feedPerMinute'>;
+
+function speedsOf(input: HobbingInput, gear: Gear, hob: Hob): Speeds {
   const circumference = (Math.PI * hob.tipDiameter) / lengthPerSpeedUnit(input.units);
   const hobRpm = hobRpmOf(input, circumference);
   const workRpm = hobRpm * synchronousRatio(gear, hob);

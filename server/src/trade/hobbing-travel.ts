@@ -26,11 +26,11 @@ export interface HobbingCut {
 }
 
 export interface Approach {
-  /** What the travel counts with. */
+  /** What the travel counts with; the overrun where the hob enters radially. */
   readonly value: number;
-  /** The printed formula. */
+  /** The printed formula of axial entry. */
   readonly printed: number;
-  /** The exact search over the rim. */
+  /** The exact search over the rim, of axial entry. */
   readonly exact: number;
 }
 
@@ -45,12 +45,24 @@ export interface Overrun {
  * root of the cut's number, so that cuts take like areas out of a V-shaped
  * space: the first of two takes 71 % of the depth (practice: 65 to 75 %).
  */
-export function cutTravels(gear: Gear, hob: Hob, cuts: number, faceWidth: number, clearance: number): HobbingCut[] {
+export function cutTravels(gear: Gear, hob: Hob, { cuts, ...request }: CutsRequest): HobbingCut[] {
   return Array.from({ length: cuts }, (_, index) => {
     const depth = gear.wholeDepth * Math.sqrt((index + 1) / cuts);
     const depthBefore = gear.wholeDepth * Math.sqrt(index / cuts);
-    return cutTravel(gear, hob, { depth, depthIncrement: depth - depthBefore, faceWidth, clearance });
+    return cutTravel(gear, hob, { ...request, depth, depthIncrement: depth - depthBefore });
   });
+}
+
+export interface CutsRequest extends WayAlong {
+  readonly cuts: number;
+}
+
+/** What decides the way along the work, whatever the depth. */
+interface WayAlong {
+  readonly faceWidth: number;
+  readonly clearance: number;
+  /** The hob goes in square to the work axis, so no approach along it is needed. */
+  readonly entersRadially: boolean;
 }
 
 /** The printed approach: E = sqrt(h (d_a0 - h)) for a spur gear, tan|eta| sqrt(h ((d_a0 - h)/sin^2 eta + d_a)) otherwise. */
@@ -80,17 +92,16 @@ export function exactApproach(gear: Gear, hob: Hob, depth: number): number {
 export const hobAxisToWorkAxis = (gear: Gear, hob: Hob, depth: number): number =>
   (gear.tipDiameter + hob.tipDiameter) / 2 - depth;
 
-interface CutRequest {
+interface CutRequest extends WayAlong {
   readonly depth: number;
   readonly depthIncrement: number;
-  readonly faceWidth: number;
-  readonly clearance: number;
 }
 
 function cutTravel(gear: Gear, hob: Hob, request: CutRequest): HobbingCut {
   const { depth, depthIncrement, faceWidth, clearance } = request;
-  const approach = approachOf(gear, hob, depth, clearance / 2);
   const overrun = overrunOf(gear, hob, clearance / 2);
+  const axialApproach = approachOf(gear, hob, depth, clearance / 2);
+  const approach = request.entersRadially ? { ...axialApproach, value: overrun.value } : axialApproach;
   const startZOffset = approach.value + clearance / 2;
   const endZOffset = overrun.value + clearance / 2;
   return {

@@ -17,6 +17,7 @@ import {
 import { hobbingPlan, type HobbingInput, type HobbingPlan } from './hobbing-plan.ts';
 import { lengthPerSpeedUnit, millimetresPerUnit } from './lengths.ts';
 import { diameterFigures, leadFigure } from './gear-data.ts';
+import { plungeFigures, plungeSecondsOf } from './plunge-figures.ts';
 import { pinFigures, spanFigures } from './inspection.ts';
 import { gearFlankTolerances, maxFeedForClass } from './marks-and-class.ts';
 import { OutOfRange, shown, type Quantity } from './quantity.ts';
@@ -25,9 +26,12 @@ export type { Hand } from './hands.ts';
 export type { HobbingQuantityId } from './catalogue-hobbing.ts';
 export { cutsOf, type HobbingCutSummary, type HobbingInput } from './hobbing-plan.ts';
 
-/** What some gears do not have: a spur gear no lead, a small one no span, one outside the standard no tolerance. */
+/** What some gears do not have: a spur gear no lead, a small one no span, one outside the standard no tolerance; and what axial entry does not. */
 export type OptionalHobbingId =
   | 'lead'
+  | 'radialFeedPerMinute'
+  | 'radialTravel'
+  | 'plungeTime'
   | 'spanTeeth'
   | 'spanLength'
   | 'pinDiameter'
@@ -173,7 +177,8 @@ function travelFigures(plan: HobbingPlan): Figures<'approach' | 'overrun' | 'tra
 }
 
 function approachWorking(plan: HobbingPlan): string {
-  const { gear, hob, finalCut } = plan;
+  const { gear, hob, finalCut, input } = plan;
+  if (input.plunge !== undefined) return `radial entry: as the overrun = ${shown(finalCut.approach.value)}; axial entry would take ${shown(Math.max(finalCut.approach.printed, finalCut.approach.exact))}`;
   const { printed, exact, value } = finalCut.approach;
   const [h, tip] = [shown(finalCut.depth), shown(hob.tipDiameter)];
   if (!gear.isSpur) {
@@ -201,9 +206,16 @@ function timeFigures(plan: HobbingPlan): Figures<'cuttingTime' | 'feedPerMinute'
   return {
     feedPerMinute: figure(plan, 'feedPerMinute', feedPerMinute, () =>
       `f_a n_w = ${shown(input.feedPerWorkRevolution)} x ${shown(workRpm)} = ${shown(feedPerMinute)}`),
-    cuttingTime: figure(plan, 'cuttingTime', seconds, () =>
-      `60 L / v_f = 60 x ${cuts.map((cut) => shown(cut.travel)).join(' + ')} / ${shown(feedPerMinute)} = ${shown(seconds, 3)}`),
+    cuttingTime: figure(plan, 'cuttingTime', seconds, () => cuttingTimeWorking(plan, seconds)),
   };
+}
+
+function cuttingTimeWorking({ cuts, feedPerMinute }: HobbingPlan, seconds: number): string {
+  const ways = cuts.map((cut) => shown(cut.travel)).join(' + ');
+  const axial = `60 x ${cuts.length === 1 ? ways : `(${ways})`} / ${shown(feedPerMinute)}`;
+  const plungeSeconds = plungeSecondsOf(cuts);
+  if (plungeSeconds === 0) return `60 L / v_f = ${axial} = ${shown(seconds, 3)}`;
+  return `60 L / v_f + t_r = ${axial} + ${shown(plungeSeconds, 3)} = ${shown(seconds, 3)}`;
 }
 
 function markFigures(plan: HobbingPlan): Figures<'feedMarkDepth' | 'generatingMarkDepth' | 'maxChipThickness'> {
@@ -258,6 +270,7 @@ interface OptionalGroup {
 
 const OPTIONAL_GROUPS: readonly OptionalGroup[] = [
   { ids: ['lead'], compute: ({ gear }) => leadFigure(gear) },
+  { ids: ['radialFeedPerMinute', 'radialTravel', 'plungeTime'], compute: plungeFigures },
   { ids: ['spanTeeth', 'spanLength'], compute: ({ gear, input }) => spanFigures(gear, { faceWidth: input.faceWidth }) },
   { ids: ['pinDiameter', 'overPins'], compute: ({ gear }) => pinFigures(gear, {}) },
   { ids: ['profileTolerance'], compute: toleranceFigure },

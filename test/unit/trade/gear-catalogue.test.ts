@@ -20,7 +20,7 @@ const allChecks = [...gearCheckTables, ...hobbingCheckTables].flatMap((table) =>
 
 /** Every record that the gear side can return. */
 function everyQuantity(): Quantity[] {
-  const helical = hobbingInput({ teeth: 30, helixAngleDegrees: 20, hobLength: 80 });
+  const helical = hobbingInput({ teeth: 30, helixAngleDegrees: 20, hobLength: 80, plunge: { radialFeedPerWorkRevolution: 0.5, sparkOutWorkRevolutions: 1 } });
   const pair = [gearInput({ teeth: 12, profileShift: 0.6 }), gearInput()] as const;
   const measured = { x: 72.25, diameterProgramming: true, measured: 23.2 };
   const records = [
@@ -57,7 +57,7 @@ describe('the catalogue of the gear side', () => {
     expect(Object.keys(hobbingCatalogue).sort()).toEqual([
       'approach', 'baseDiameter', 'cuttingSpeed', 'cuttingTime', 'differential', 'feedMarkDepth', 'feedPerMinute', 'generatingLength', 'generatingMarkDepth',
       'hobHelixAngle', 'hobLeadAngle', 'hobReferenceDiameter', 'hobRpm', 'lead', 'maxChipThickness', 'maxFeedForClass', 'overPins', 'overrun', 'pinDiameter',
-      'profileTolerance', 'referenceDiameter', 'rootDiameter', 'settingAngle', 'shiftWorkAngle', 'shiftY', 'shiftZ', 'spanLength', 'spanTeeth', 'syncRatio',
+      'plungeTime', 'profileTolerance', 'radialFeedPerMinute', 'radialTravel', 'referenceDiameter', 'rootDiameter', 'settingAngle', 'shiftWorkAngle', 'shiftY', 'shiftZ', 'spanLength', 'spanTeeth', 'syncRatio',
       'tipDiameter', 'travel', 'wholeDepth', 'workRpm',
     ]);
   });

@@ -58,6 +58,12 @@ const hobbingChecks: Check<HobbingInput>[] = [
   }),
   // The case has 1.86939 min; half a unit of its last digit is 0.0003 s.
   ...figuresOfCase(elementary('D26, in seconds'), hobbingInput(), { cuttingTime: '112.16' }),
+  // D26 with radial entry, by hand: f_r 0.5 and one revolution of spark-out; 6.75 of depth and 1 before it, 1 + 30 + 1 along, 11.60505 rev/min.
+  ...figuresOfCase(elementary('D26, radial entry'), hobbingInput({ plunge: { radialFeedPerWorkRevolution: 0.5, sparkOutWorkRevolutions: 1 } }), {
+    radialFeedPerMinute: '5.8025', radialTravel: '7.750', plungeTime: '85.308', approach: '0.000', travel: '32.000', cuttingTime: '151.486', feedPerMinute: '29.0126',
+  }),
+  // Each of three cuts begins 1 above what the one before has left: 6.75 + 3 in all; 9.75 / 0.5 + 3 x 2 revolutions.
+  ...figuresOfCase(elementary('D26, radial entry in three cuts'), hobbingInput({ cuts: 3, plunge: { radialFeedPerWorkRevolution: 0.5, sparkOutWorkRevolutions: 2 } }), { radialTravel: '9.750', plungeTime: '131.839' }),
   ...figuresOfCase(elementary('D26, rpm given'), hobbingInput({ hobRpm: 278.5211504 }), { cuttingSpeed: '70.0000', workRpm: '11.60505' }),
   ...figuresOfCase(computed('D26, inch', '12 x 300 / (pi x 3), by hand'), inchHob(), { hobRpm: '381.972', workRpm: '15.91549' }),
   ...figuresOfCase(computed('D2 and D8', 'ISO 21771'), hobbingInput(), {
