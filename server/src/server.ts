@@ -10,14 +10,16 @@ import {
 import { blocksService, cardAnswer } from './assist/blocks.ts';
 import { codeActionsService } from './assist/code-actions.ts';
 import { diagnosticsService, pushDiagnostics } from './assist/diagnostics.ts';
+import { foldingService } from './assist/folding.ts';
 import { hoverService } from './assist/hover.ts';
+import { outlineService } from './assist/outline.ts';
 import { proveService } from './assist/prove.ts';
 import type { Service } from './assist/service.ts';
 import { isMachineCard, Session, type Runtime } from './assist/session.ts';
 import { ProgramDocument } from './program/index.ts';
 import type { InitializationOptions } from './requests.ts';
 
-const services: readonly Service[] = [hoverService, diagnosticsService, codeActionsService, blocksService, proveService];
+const services: readonly Service[] = [hoverService, diagnosticsService, codeActionsService, blocksService, outlineService, foldingService, proveService];
 
 export function startServer(connection: Connection, runtime: Runtime): void {
   const documents = new TextDocuments(ProgramDocument);
@@ -62,6 +64,7 @@ class Host {
     this.#registersFiles = client.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
     this.#folder = workspaceFolders?.[0]?.uri ?? rootUri ?? undefined;
     this.#options = (initializationOptions as InitializationOptions | undefined) ?? {};
+    this.session.mostFoldingRanges = client.textDocument?.foldingRange?.rangeLimit ?? Infinity;
     this.session.clientMarksBrokenJson = this.#options.marksBrokenJson === true;
     if (!this.#hasSettings && this.#options.machineCard === undefined) this.session.markCardKnown();
     return { capabilities: capabilities(), serverInfo: { name: 'blockwright' } };

@@ -3,12 +3,13 @@
  * pushed otherwise, from the same function.
  */
 import {
-  DiagnosticSeverity, DocumentDiagnosticReportKind, LSPErrorCodes, ResponseError,
+  DiagnosticSeverity, DocumentDiagnosticReportKind,
   type CancellationToken, type Connection, type Diagnostic, type DocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import { readCard, type CardProblem } from '../machine/read-card.ts';
 import type { ProgramDocument } from '../program/index.ts';
 import { checkProgram, type Finding } from './check.ts';
+import { readToTheEnd } from './slices.ts';
 import { answered, type Service } from './service.ts';
 import { isMachineCard, type Session } from './session.ts';
 
@@ -26,23 +27,12 @@ export const diagnosticsService: Service = {
 };
 
 async function report(session: Session, uri: string, token: CancellationToken): Promise<DocumentDiagnosticReport> {
-  await readToTheEnd(session, uri, token);
+  await readToTheEnd(session, uri, 'diagnostics', token);
   return { kind: DocumentDiagnosticReportKind.Full, items: diagnosticsOf(session, uri) };
 }
 
 /** Beyond these, findings of one kind are left out in the editor; the command line gives all. */
 const mostOfOneKind = 40;
-
-/** Lines that are read before waiting messages are let in: some milliseconds' worth. */
-const linesInASlice = 10_000;
-
-/** A long program is read in slices, so that a hover need not wait for it and an edit can call it off. */
-async function readToTheEnd(session: Session, uri: string, token: CancellationToken): Promise<void> {
-  while (session.program(uri)?.advance(linesInASlice) === false) {
-    await session.runtime.yieldToMessages();
-    if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'diagnostics cancelled');
-  }
-}
 
 /** For editors that cannot pull: every open document, after each change of it or of the card. */
 export function pushDiagnostics(connection: Connection, session: Session, documents: readonly ProgramDocument[]): void {

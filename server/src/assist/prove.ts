@@ -6,6 +6,7 @@ import { LSPErrorCodes, ResponseError, type CancellationToken, type Connection }
 import { proveProgram, type ProvedStretch } from '../process/proof.ts';
 import type { ProveAnswer, ProveParameters, ProveProgress } from '../requests.ts';
 import { proofText } from './proof-text.ts';
+import { inSlices } from './slices.ts';
 import type { Service } from './service.ts';
 import type { Session } from './session.ts';
 
@@ -21,17 +22,12 @@ async function prove(connection: Connection, session: Session, { uri }: ProvePar
   const program = session.program(uri);
   const version = session.document(uri)?.version ?? 0;
   if (!program) throw new ResponseError(LSPErrorCodes.RequestFailed, `${uri} is not an open program`);
-  const work = proveProgram(program, session.cards.current.card);
-  let step = work.next();
-  while (!step.done) {
-    const progress: ProveProgress = { uri, share: step.value };
+  const report = (share: number) => {
+    const progress: ProveProgress = { uri, share };
     void connection.sendNotification('blockwright/proveProgress', progress);
-    await session.runtime.yieldToMessages();
-    if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'prove cancelled');
-    if (session.document(uri)?.version !== version) throw new ResponseError(LSPErrorCodes.ContentModified, 'The program has changed while it was being proved.');
-    step = work.next();
-  }
-  return { version, text: proofText(fileName(uri), step.value), findings: session.severities.apply(step.value.flatMap(findingsOf)) };
+  };
+  const proved = await inSlices(session, uri, 'prove', token, proveProgram(program, session.cards.current.card), report);
+  return { version, text: proofText(fileName(uri), proved), findings: session.severities.apply(proved.flatMap(findingsOf)) };
 }
 
 function findingsOf({ fromLine, proof, refused }: ProvedStretch): ProveAnswer['findings'] {
