@@ -62,6 +62,7 @@ export class Block {
     const { inch, mm } = dialect.unitsWords;
     this.#inchWords = new Set(inch.map(tenfold));
     this.#gGroups = groupsWithUnits([...inch, ...mm].map(tenfold));
+    for (const word of Object.keys(dialect.replaced ?? {})) this.#gGroups[tenfold(Number(word.slice(1)))] = NO_GROUP;
     this.#axisBits = axisBits(dialect);
     this.#patterns = patterns.isEmpty ? undefined : patterns;
   }
@@ -216,6 +217,8 @@ export class Block {
   #unknown(row: number, sink: ProblemSink, code: string): void {
     const { meanings } = this.dialect;
     if (meanings[code] !== undefined || meanings[`${code.charAt(0)}${code.slice(1).padStart(2, '0')}`] !== undefined) return;
+    const other = this.dialect.replaced?.[code];
+    if (other !== undefined) return sink.problem('unknown-code', this.tape.start[row]!, this.tape.end[row]!, () => `${code} sets nothing here: the machine card has ${other} for what the open definitions mean by it.`);
     const why = Math.abs(this.tape.value[row]!) >= FIRST_FREE_NUMBER ? 'is outside the two-digit tables' : 'has no meaning in the open definitions';
     sink.problem('unknown-code', this.tape.start[row]!, this.tape.end[row]!, () => `${code} ${why}, and the machine card does not explain it.`);
   }

@@ -6,21 +6,26 @@ import type { WordPattern } from './dialect.ts';
 import { type Execution, TOUCH } from './execution.ts';
 import type { PatternMatch } from './patterns.ts';
 import * as r from './registers.ts';
+import { Stepper } from './stepper.ts';
+
+const COOLANT_1 = 2;
+const CLOCKWISE = 3;
+const COUNTERCLOCKWISE = 4;
+const STOPPED = 5;
 
 export class BuilderWords {
-  constructor(private readonly execution: Execution) {}
+  readonly #stepper: Stepper;
 
-  /** Words that change how F and S are read come before both. */
-  modes(): void {
-    for (const match of this.execution.block.matches) {
-      const pattern = this.#pattern(match);
-      if (pattern.name === 'feedPerMinute') this.execution.set(r.FEED_MODE, 94, TOUCH.feedMode);
-      else if (pattern.name === 'feedPerRevolution') this.execution.set(r.FEED_MODE, 95, TOUCH.feedMode);
-      else if (pattern.name === 'speedLimit') this.execution.set(r.SPEED_LIMIT, this.#slot(match, undefined), TOUCH.speedLimit);
-    }
+  constructor(private readonly execution: Execution) {
+    this.#stepper = new Stepper(execution);
   }
 
-  /** Driven tools, the work axis and synchronism act with the spindle words. */
+  /** Words that change how F, S and positions are read come before all of them. */
+  modes(): void {
+    for (const match of this.execution.block.matches) this.#mode(this.#pattern(match), match);
+  }
+
+  /** Spindles, driven tools, synchronism, coolant and dwells act with the spindle words. */
   switches(): void {
     for (const match of this.execution.block.matches) this.#switch(this.#pattern(match), match);
   }
@@ -52,15 +57,42 @@ export class BuilderWords {
     return this.execution.dialect.patterns[match.index]!;
   }
 
+  #mode(pattern: WordPattern, match: PatternMatch): void {
+    switch (pattern.name) {
+      case 'absolute': return this.execution.set(r.DISTANCE, 90, TOUCH.distance);
+      case 'incremental': return this.execution.set(r.DISTANCE, 91, TOUCH.distance);
+      case 'inverseTime': return this.execution.set(r.FEED_MODE, 93, TOUCH.feedMode);
+      case 'feedPerMinute': return this.execution.set(r.FEED_MODE, 94, TOUCH.feedMode);
+      case 'feedPerRevolution': return this.execution.set(r.FEED_MODE, 95, TOUCH.feedMode);
+      case 'speedLimit': return this.execution.set(r.SPEED_LIMIT, this.#slot(match, undefined), TOUCH.speedLimit);
+    }
+  }
+
   #switch(pattern: WordPattern, match: PatternMatch): void {
     switch (pattern.name) {
       case 'syncOn': return this.#syncOn(pattern, match);
       case 'syncOff': return this.#setSync(0);
       case 'workAxisOn': return this.execution.set(r.WORK_AXIS, 1, TOUCH.workAxis);
       case 'workAxisOff': return this.execution.set(r.WORK_AXIS, 0, TOUCH.workAxis);
-      case 'drivenStart': return this.#driven(3, match);
-      case 'drivenReverse': return this.#driven(4, match);
-      case 'drivenStop': return this.#driven(5, match);
+      case 'drivenStart': return this.#driven(CLOCKWISE, match);
+      case 'drivenReverse': return this.#driven(COUNTERCLOCKWISE, match);
+      case 'drivenStop': return this.#driven(STOPPED, match);
+      case 'coolantOn': return this.execution.set(r.COOLANT, this.execution.row[r.COOLANT]! | COOLANT_1, TOUCH.coolant);
+      case 'coolantOff': return this.execution.set(r.COOLANT, 0, TOUCH.coolant);
+      case 'dwell': return this.#stepper.dwell(this.#slot(match, 'seconds'));
+      default: return this.#switchSubSpindle(pattern, match);
+    }
+  }
+
+  #switchSubSpindle(pattern: WordPattern, match: PatternMatch): void {
+    switch (pattern.name) {
+      case 'subStart': return this.#sub(CLOCKWISE, match);
+      case 'subReverse': return this.#sub(COUNTERCLOCKWISE, match);
+      case 'subStop': return this.#sub(STOPPED, match);
+      case 'subAxisOn': return this.execution.set(r.SUB_AXIS, 1, TOUCH.subSpindle);
+      case 'subAxisOff': return this.execution.set(r.SUB_AXIS, 0, TOUCH.subSpindle);
+      case 'spindleSyncOn': return this.#couple(1, this.#slot(match, 'rpm'));
+      case 'spindleSyncOff': return this.#couple(0, NaN);
     }
   }
 
@@ -81,6 +113,17 @@ export class BuilderWords {
     this.execution.set(r.DRIVEN_DIRECTION, direction, TOUCH.driven);
     const rpm = this.#slot(match, 'rpm');
     if (!Number.isNaN(rpm)) this.execution.row[r.DRIVEN_SPEED] = rpm;
+  }
+
+  #sub(direction: number, match: PatternMatch): void {
+    this.execution.set(r.SUB_DIRECTION, direction, TOUCH.subSpindle);
+    const rpm = this.#slot(match, 'rpm');
+    if (!Number.isNaN(rpm)) this.execution.row[r.SUB_SPEED] = rpm;
+  }
+
+  #couple(coupled: 0 | 1, rpm: number): void {
+    this.execution.set(r.COUPLED, coupled, TOUCH.subSpindle);
+    this.execution.row[r.COUPLED_SPEED] = rpm;
   }
 
   /** The number in a slot, or in the first one; NaN if there is none. */

@@ -62,21 +62,33 @@ export interface Dialect {
   /** Incremental letters and the axis each moves, for example { U: 'X' }. Empty unless the machine says so. */
   readonly incrementalAxes: Readonly<Record<string, string>>;
   /**
-   * Patterns by name. The engine acts on syncOn, syncOff, workAxisOn, workAxisOff, drivenStart,
-   * drivenReverse, drivenStop, feedPerMinute, feedPerRevolution, speedLimit, subprogramCall (slots
-   * program, repeats), subprogramReturn and jump (slot target); others are only reported as events.
+   * Patterns by name. The engine acts on syncOn, syncOff, workAxisOn, workAxisOff, subAxisOn, subAxisOff,
+   * drivenStart, drivenReverse, drivenStop, subStart, subReverse, subStop, spindleSyncOn, spindleSyncOff,
+   * absolute, incremental, feedPerMinute, feedPerRevolution, inverseTime, speedLimit, coolantOn, coolantOff,
+   * dwell (slot seconds), subprogramCall (slots program, repeats), subprogramReturn and jump; others are only
+   * reported as events.
    */
   readonly patterns: readonly WordPattern[];
+  /**
+   * G words of the open definitions for which the machine has other words, and those words: { G90: 'G890' }.
+   * They set nothing here.
+   */
+  readonly replaced?: Readonly<Record<string, string>>;
   /** Meanings of words that the machine builder chose, keyed as written: "M203". */
   readonly meanings: Readonly<Record<string, string>>;
   readonly rapid?: RapidSpeeds;
   readonly fixedFormat?: FixedFormat;
   /** The block skip switch is on: lines that open with a slash are checked but not executed. */
   readonly skipBlocks: boolean;
-  /** Letters that may hold the time of G04, and the seconds one unit of each is. NISTIR 6556 §3.5.4: P in seconds. */
+  /**
+   * Letters that may hold the time of G04, and the seconds one unit of each is. NISTIR 6556 §3.5.4: P in seconds.
+   * Empty where the machine says its dwell by the pattern of that name only.
+   */
   readonly dwellSeconds?: Readonly<Record<string, number>>;
   /** The word that changes the tool: T itself, as on a turret, or M06 after T. */
   readonly toolChange?: 'T' | 'M06';
+  /** How many of the last digits of a T word are the number of the offset; 0 where the whole number is the tool. */
+  readonly toolOffsetDigits?: number;
   readonly start?: StartState;
   /** The longest line that the control reads, in characters. NISTIR 6556 §3.3: 256. */
   readonly maxLineLength?: number;

@@ -6,5 +6,5 @@ export { type Operation, type Totals } from './operations.ts';
 export { type Landmark, type PatternEvent, type PlacedNoteMark, type Program, readProgram } from './program.ts';
 export { type Problem, programRules, type Rule, type RuleId, type Severity } from './rules.ts';
 export * from './scan.ts';
-export { type Axis, type CycleWords, MODAL_FIELDS, type ModalField, type ModalState, type SpindleDirection } from './state.ts';
+export { type Axis, type CycleWords, MODAL_FIELDS, type ModalField, type ModalState, type SpindleDirection, type SubSpindle } from './state.ts';
 export { meaningOf, type Meaning } from './words.ts';

@@ -129,8 +129,24 @@ export class Modes {
 
   #selectTool(): void {
     if (!this.execution.isNotNegative(T)) return;
-    this.execution.set(r.SELECTED_TOOL, this.execution.whole(T), TOUCH.selectedTool);
-    if (this.execution.dialect.toolChange === 'T') this.#changeTool();
+    const { dialect, row } = this.execution;
+    const word = this.execution.whole(T);
+    const digits = dialect.toolOffsetDigits ?? 0;
+    this.execution.set(r.SELECTED_TOOL, digits === 0 ? word : this.#toolIn(word, digits), TOUCH.selectedTool);
+    row[r.SELECTED_OFFSET] = digits === 0 ? NaN : word % 10 ** digits;
+    if (dialect.toolChange === 'T') this.#changeTool(digits > 0);
+  }
+
+  /** The tool in a T word that ends in the digits of the offset; not known where nothing is left for the tool. */
+  #toolIn(word: number, offsetDigits: number): number {
+    const tool = Math.floor(word / 10 ** offsetDigits);
+    if (tool !== 0 || word === 0 || this.#digitsOfTool() > offsetDigits) return tool;
+    this.execution.objectTo('tool-word', T, () => `the last ${offsetDigits} digits of a T word are the offset on this machine, so which tool is meant is not known; it must have more digits.`);
+    return NaN;
+  }
+
+  #digitsOfTool(): number {
+    return this.execution.block.text(this.execution.text, T).replace(/\D/g, '').length;
   }
 
   /** M06 also stops the spindle (NISTIR 6556 §3.6). */
@@ -139,9 +155,12 @@ export class Modes {
     this.execution.set(r.SPINDLE, STOPPED, TOUCH.spindle);
   }
 
-  #changeTool(): void {
-    this.execution.sink.mark('tool', '');
-    this.execution.set(r.TOOL, this.execution.row[r.SELECTED_TOOL]!, TOUCH.tool);
+  /** Where T words hold the offset too, the word of the tool in use only changes the offset. */
+  #changeTool(mayBeOffsetOnly = false): void {
+    const { row } = this.execution;
+    if (!mayBeOffsetOnly || row[r.TOOL] !== row[r.SELECTED_TOOL]) this.execution.sink.mark('tool', '');
+    this.execution.set(r.TOOL, row[r.SELECTED_TOOL]!, TOUCH.tool);
+    row[r.TOOL_OFFSET] = row[r.SELECTED_OFFSET]!;
   }
 
   #spindle(): void {

@@ -25,6 +25,7 @@ const X = letterIndex('X');
 const CENTRE_LETTERS = [I, letterIndex('J'), K];
 const ROTARY_AXES = 0b111000;
 const MAIN_AXES = 0b111;
+const FIRST_LETTER = 65;
 const NIST_AXES = 6;
 const PROBE = 38.2;
 const THREAD_AXES = [r.Z, r.X, r.Y];
@@ -324,10 +325,15 @@ export class Motion {
   #dwellWithoutTime(): boolean {
     const { block } = this.execution;
     const letter = [X, letterIndex('U'), F].find((candidate) => block.has(candidate));
-    if (letter === undefined) this.execution.objectToCode('word-missing', codes.ONE_SHOT, () => 'G4 needs a P word, the time in seconds.');
-    else this.execution.objectTo('dwell-word', letter, () => 'G4 takes its time in P, in seconds; the machine card does not say that this letter holds it, nor in which unit.');
+    if (this.#dwellLetters.length === 0) this.execution.objectToCode('dwell-word', codes.ONE_SHOT, () => 'G4: the machine card has another word for a dwell, so how long this one takes is not known.');
+    else if (letter === undefined) this.execution.objectToCode('word-missing', codes.ONE_SHOT, () => `G4 needs a ${this.#lettersOfDwell()} word, the time in seconds.`);
+    else this.execution.objectTo('dwell-word', letter, () => `G4 takes its time in ${this.#lettersOfDwell()}, in seconds; the machine card does not say that this letter holds it, nor in which unit.`);
     this.#stepper.dwell(NaN);
     return false;
+  }
+
+  #lettersOfDwell(): string {
+    return this.#dwellLetters.map(([letter]) => String.fromCharCode(letter + FIRST_LETTER)).join(' or ');
   }
 
   #motionWithoutAxis(motion: number): void {
@@ -345,7 +351,7 @@ export class Motion {
       this.#objectToFirstAxis('feed-missing', () => 'a move at feed, and no F word stands before it.');
       row[r.FEED] = NaN;
     }
-    const turns = row[r.SPINDLE] !== 5 || row[r.DRIVEN_DIRECTION] !== 5 || row[r.SYNC_PATTERN] !== 0;
+    const turns = row[r.SPINDLE] !== 5 || row[r.DRIVEN_DIRECTION] !== 5 || row[r.SYNC_PATTERN] !== 0 || row[r.SUB_DIRECTION] !== 5 || row[r.COUPLED] === 1;
     if (explicit && row[r.FEED_MODE] === 95 && !turns) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
   }
 

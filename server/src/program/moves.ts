@@ -6,7 +6,7 @@ import type { Dialect } from './dialect.ts';
 import type { Execution, LineSink } from './execution.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
-import { type Axis, directionOf, type SpindleDirection, syncSlots } from './state.ts';
+import { type Axis, directionOf, type SpindleDirection, type SubSpindle, subSpindleOf, syncSlots } from './state.ts';
 import { ARC, DWELL, FEED_MOVE, RAPID, type Step, THREAD } from './step.ts';
 import { spindleRpm, syncRatio } from './timing.ts';
 
@@ -38,6 +38,10 @@ export interface Move {
   /** Main spindle, rev/min at the start and at the end of the move. */
   readonly spindle: { readonly direction: SpindleDirection; readonly startRpm?: number; readonly endRpm?: number };
   readonly driven?: { readonly direction: SpindleDirection; readonly rpm?: number };
+  /** While the sub-spindle turns by words of its own, or is an axis. */
+  readonly subSpindle?: SubSpindle;
+  /** While both spindles run coupled. */
+  readonly coupled?: { readonly rpm?: number };
   /** While the work turns in step with the driven tool; `workRpm` where the slots tell the ratio. */
   readonly sync?: { readonly slots: Readonly<Record<string, number>>; readonly workRpm?: number };
   /** The work spindle is an axis. */
@@ -79,13 +83,14 @@ function moveOf(step: Step, execution: Execution, line: number): Move {
   };
 }
 
-function spindlesOf(step: Step, row: Float64Array, dialect: Dialect): Pick<Move, 'spindle' | 'driven' | 'sync'> {
+function spindlesOf(step: Step, row: Float64Array, dialect: Dialect): Pick<Move, 'spindle' | 'driven' | 'subSpindle' | 'coupled' | 'sync'> {
   const startRpm = optional('startRpm', spindleRpm(row, step.from[r.X]!, dialect));
   const endRpm = optional('endRpm', spindleRpm(row, step.to[r.X]!, dialect));
   const drivenRpm = row[r.DRIVEN_SPEED]!;
   return {
     spindle: { direction: directionOf(row[r.SPINDLE]!), ...startRpm, ...endRpm },
     ...(row[r.DRIVEN_DIRECTION] === 5 ? {} : { driven: { direction: directionOf(row[r.DRIVEN_DIRECTION]!), ...optional('rpm', drivenRpm) } }),
+    ...subSpindleOf(row),
     ...(row[r.SYNC_PATTERN] === 0 ? {} : { sync: { slots: syncSlots(row, dialect), ...optional('workRpm', drivenRpm * syncRatio(row, dialect)) } }),
   };
 }

@@ -65,7 +65,17 @@ export const POINTED_LETTERS = 61;
 export const POINTLESS_LETTERS = 49;
 /** 1 in what follows the end of the first program: subprograms, which run only where they are called. */
 export const SECONDARY = 62;
-export const REGISTER_COUNT = 63;
+/** The offset in force and the one that the next tool change brings, where T words hold both. */
+export const TOOL_OFFSET = 63;
+export const SELECTED_OFFSET = 64;
+export const SUB_DIRECTION = 65;
+export const SUB_SPEED = 66;
+/** 1 while the sub-spindle is an axis. */
+export const SUB_AXIS = 67;
+/** 1 while both spindles run coupled, and their speed. */
+export const COUPLED = 68;
+export const COUPLED_SPEED = 69;
+export const REGISTER_COUNT = 70;
 
 export const RUNNING = 0;
 export const AFTER_END = 1;
@@ -89,6 +99,7 @@ export function startRegisters(dialect: Dialect): Float64Array {
   row[OVERRIDES] = 48;
   row[SPINDLE] = 5;
   row[DRIVEN_DIRECTION] = 5;
+  row[SUB_DIRECTION] = 5;
   row[FEED] = NEVER;
   for (const register of UNKNOWN_AT_START) row[register] = NaN;
   if (start.returnLevel !== undefined) row[RETURN_LEVEL] = start.returnLevel === 'initial' ? 98 : 99;
@@ -98,6 +109,7 @@ export function startRegisters(dialect: Dialect): Float64Array {
 
 const UNKNOWN_AT_START = [
   SPEED_LIMIT, MOTION, TOOL, SELECTED_TOOL, SPEED, RADIUS_NUMBER, LENGTH_NUMBER, RETURN_LEVEL, PATH_MODE, DRIVEN_SPEED,
+  TOOL_OFFSET, SELECTED_OFFSET, SUB_SPEED, COUPLED_SPEED,
   CYCLE_RETRACT, CYCLE_DEPTH, CYCLE_DWELL, CYCLE_PECK, CYCLE_OFFSETS, CYCLE_OFFSETS + 1, CYCLE_OFFSETS + 2,
 ];
 

@@ -40,6 +40,7 @@ export const programRules = {
   'axis-without-motion': { severity: 'error', summary: 'Axis words after G80 without a code that uses them.', source: nist('§3.5.15') },
   'motion-not-set': { severity: 'warning', summary: 'Axis words before any motion code.', source: nist('§3.5') },
   'negative-value': { severity: 'error', summary: 'A speed, tool, feed or dwell below zero.', source: nist('§3.7, §3.5.4') },
+  'tool-word': { severity: 'error', summary: 'A T word that is too short to hold a tool beside the offset that the machine card says is in it.', source: 'machine card' },
   'word-missing': { severity: 'error', summary: 'A code without a word that it needs.', source: nist('§3.5') },
   'word-unused': { severity: 'error', summary: 'A tool radius number without the code that uses it.', source: nist('§3.5.10') },
   'dwell-word': { severity: 'warning', summary: 'A dwell time in a letter whose unit nobody has said.', source: 'ISO 6983 leaves address and unit to the format (from memory)' },

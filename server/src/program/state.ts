@@ -16,7 +16,7 @@ export type SpindleDirection = 'clockwise' | 'counterclockwise' | 'stopped';
 export const MODAL_FIELDS = [
   'X', 'Y', 'Z', 'A', 'B', 'C', 'U', 'V', 'W', 'units', 'plane', 'distance', 'feedMode', 'speedMode', 'speedLimit', 'motion',
   'tool', 'selectedTool', 'feed', 'speed', 'spindle', 'coolant', 'compensation', 'lengthCompensation', 'workOffset',
-  'returnLevel', 'pathMode', 'workAxis', 'driven', 'sync', 'cycle',
+  'returnLevel', 'pathMode', 'workAxis', 'driven', 'sync', 'cycle', 'subSpindle',
 ] as const;
 export type ModalField = (typeof MODAL_FIELDS)[number];
 
@@ -26,6 +26,13 @@ export interface CycleWords {
   readonly depth?: number;
   readonly dwell?: number;
   readonly peck?: number;
+}
+
+export interface SubSpindle {
+  readonly direction: SpindleDirection;
+  readonly rpm?: number;
+  /** It is under position control. */
+  readonly axis: boolean;
 }
 
 export interface ModalState {
@@ -39,6 +46,8 @@ export interface ModalState {
   /** The G number of the motion in force; undefined before the first one. */
   readonly motion?: number;
   readonly tool?: number;
+  /** The number of the offset in force, where T words hold it. Its origin is that of `tool`. */
+  readonly toolOffset?: number;
   /** The tool that the next tool change brings. */
   readonly selectedTool?: number;
   /** The F word in force, in the units of `feedMode`. */
@@ -46,6 +55,10 @@ export interface ModalState {
   /** The S word in force: rev/min, or m/min (ft/min in inch) when `speedMode` is css. */
   readonly speed?: number;
   readonly spindle: SpindleDirection;
+  /** Present while the sub-spindle turns by words of its own, or is an axis. */
+  readonly subSpindle?: SubSpindle;
+  /** Present while the words of the machine couple both spindles. Its origin is that of `subSpindle`. */
+  readonly coupled?: { readonly rpm?: number };
   /** The M numbers of the coolants that are on. */
   readonly coolant: readonly number[];
   /** Programmed positions (X as programmed: a diameter where the dialect says so). Undefined where not known. */
@@ -88,6 +101,7 @@ export function modalState(row: Float64Array, context: StateContext): ModalState
     ...optional('speedLimit', row[r.SPEED_LIMIT]!),
     ...optional('motion', row[r.MOTION]!),
     ...optional('tool', row[r.TOOL]!),
+    ...optional('toolOffset', row[r.TOOL_OFFSET]!),
     ...optional('selectedTool', row[r.SELECTED_TOOL]!),
     ...optional('feed', row[r.FEED] === r.NEVER ? NaN : row[r.FEED]!),
     ...optional('speed', row[r.SPEED]!),
@@ -107,6 +121,7 @@ function rest(row: Float64Array, context: StateContext): Omit<ModalState, 'units
     ...(Number.isNaN(row[r.RETURN_LEVEL]) ? {} : { returnLevel: row[r.RETURN_LEVEL] === 98 ? 'initial' as const : 'retract' as const }),
     cycle: cycleOf(row),
     ...drivenOf(row),
+    ...subSpindleOf(row),
     ...syncOf(row, context),
     workAxis: row[r.WORK_AXIS] === 1,
     parameterValues: () => new Map(setParameters(context.parameters)),
@@ -126,6 +141,16 @@ function cycleOf(row: Float64Array): CycleWords {
 function drivenOf(row: Float64Array): Pick<ModalState, 'driven'> {
   if (row[r.DRIVEN_DIRECTION] === 5) return {};
   return { driven: { direction: directionOf(row[r.DRIVEN_DIRECTION]!), ...optional('rpm', row[r.DRIVEN_SPEED]!) } };
+}
+
+/** The sub-spindle and the coupling of both, where they are not at rest. */
+export function subSpindleOf(row: Float64Array): { readonly subSpindle?: SubSpindle; readonly coupled?: { readonly rpm?: number } } {
+  const axis = row[r.SUB_AXIS] === 1;
+  const turns = row[r.SUB_DIRECTION] !== 5;
+  return {
+    ...(axis || turns ? { subSpindle: { direction: directionOf(row[r.SUB_DIRECTION]!), ...(turns ? optional('rpm', row[r.SUB_SPEED]!) : {}), axis } } : {}),
+    ...(row[r.COUPLED] === 1 ? { coupled: optional('rpm', row[r.COUPLED_SPEED]!) } : {}),
+  };
 }
 
 function syncOf(row: Float64Array, context: StateContext): Pick<ModalState, 'sync'> {

@@ -100,13 +100,15 @@ function threadSeconds(step: Step, row: Float64Array, dialect: Dialect): number 
 
 /**
  * Minutes one revolution takes, averaged over the path. In sync the work's
- * revolution counts; with a driven tool running the tool's; else the spindle's
- * (the last two common practice, no source).
+ * revolution counts; with a driven tool running the tool's; of coupled spindles
+ * theirs; else the main spindle's, or the sub-spindle's while the main one stands
+ * (all but the first common practice, no source).
  */
 function minutesPerRevolution(step: Step, row: Float64Array, dialect: Dialect): number {
   if (row[r.SYNC_PATTERN]! > 0) return 1 / (row[r.DRIVEN_SPEED]! * syncRatio(row, dialect));
   if (row[r.DRIVEN_DIRECTION] !== 5) return 1 / row[r.DRIVEN_SPEED]!;
-  if (row[r.SPINDLE] === 5) return NaN;
+  if (row[r.COUPLED_SPEED]! > 0) return 1 / row[r.COUPLED_SPEED]!;
+  if (row[r.SPINDLE] === 5) return row[r.SUB_DIRECTION] === 5 ? NaN : 1 / row[r.SUB_SPEED]!;
   if (row[r.SPEED_MODE] !== 96) return 1 / spindleRpm(row, 0, dialect);
   return meanDiameter(step, speedFactor(row) / row[r.SPEED_LIMIT]!, dialect) / speedFactor(row);
 }

@@ -64,6 +64,8 @@ function ownMeaning(word: Word, dialect: Dialect): Meaning | undefined {
 
 function gMeaning(value: number | undefined, dialect: Dialect): Meaning {
   if (value === undefined) return meaning('Preparatory function', 'Its number is not known here.', HANDBOOK);
+  const other = dialect.replaced?.[`G${value}`];
+  if (other !== undefined) return meaning('Sets nothing on this machine', `${G_MEANINGS.get(value)?.title ?? ''} by the open definitions, for which the machine card has ${other}.`, OWN);
   if (dialect.unitsWords.inch.includes(value)) return unitsMeaning('Inch', value);
   if (dialect.unitsWords.mm.includes(value)) return unitsMeaning('Millimetre', value);
   return G_MEANINGS.get(value) ?? unassigned('G', value, isFreeG(value));

@@ -45,6 +45,100 @@ describe('words that set modes', () => {
   test('without a dialect they are', () => expect(marks('G137 P1 Q24')).toEqual(['1:1 unknown-code']));
 });
 
+describe('modes in words of the machine\'s own', () => {
+  const own: Dialect = standingAt({ X: 10 }, {
+    patterns: [pattern('absolute', 'G190'), pattern('incremental', 'G191'), pattern('inverseTime', 'G193'), pattern('coolantOn', 'M808'), pattern('coolantOff', 'M809'), pattern('dwell', 'G104 X{seconds}')],
+    replaced: { G90: 'G190', G91: 'G191', G93: 'G193' }, dwellSeconds: {},
+  });
+  const last = (text: string): ReturnType<ReturnType<typeof readProgram>['stateAfter']> => readProgram(text, own).stateAfter(99);
+
+  test('count for the positions and the feed of their own line', () => {
+    expect(last('G191 G0 X5')).toMatchObject({ distance: 'incremental', position: { X: 15 } });
+    expect(last('G191\nG190 G0 X5')).toMatchObject({ distance: 'absolute', position: { X: 5 } });
+    expect(last('G193')).toMatchObject({ feedMode: 'inverseTime' });
+    expect([...readProgram('G193 G1 X20 F4', own).moves()]).toMatchObject([{ seconds: 15, feedMode: 'inverseTime' }]);
+  });
+  test('the open words then set nothing, and are pointed out with the word that does', () => {
+    expect(last('G91 G93 G0 X5')).toMatchObject({ distance: 'absolute', feedMode: 'perMinute', position: { X: 5 } });
+    expect(readProgram('G91 M30', own).problems()).toMatchObject([{ rule: 'unknown-code', start: 0, end: 3, message: expect.stringContaining('G191') as string }]);
+    expect(last('G191\nG90 G0 X5').position.X).toBe(15);
+  });
+  test('coolant', () => {
+    expect(last('M808').coolant).toEqual([8]);
+    expect(last('M07 M808').coolant).toEqual([7, 8]);
+    expect(last('M07\nM808\nM809').coolant).toEqual([]);
+  });
+  test('a dwell takes its time and moves nothing; G04 has none that is known', () => {
+    expect([...readProgram('G0 X3\nG104 X1.5', own).moves()]).toMatchObject([{ kind: 'rapid' }, { kind: 'dwell', seconds: 1.5, end: { X: 3 } }]);
+    expect([...readProgram('G4 P2', own).moves()][0]).not.toHaveProperty('seconds');
+    expect(marks('G4 P2', own)).toEqual(['1:1 dwell-word']);
+  });
+});
+
+describe('T words that hold the offset too', () => {
+  const digits = (toolOffsetDigits: number, more: Partial<Dialect> = {}): Dialect => ({ ...dialect, toolChange: 'T', toolOffsetDigits, ...more });
+  const after = (text: string, of: Dialect): unknown[] => {
+    const { tool, toolOffset } = readProgram(text, of).stateAfter(99);
+    return [tool, toolOffset];
+  };
+
+  test.each([['T0101', 2, [1, 1]], ['T1215', 2, [12, 15]], ['T101', 2, [1, 1]], ['T0000', 2, [0, 0]], ['T0005', 2, [0, 5]], ['T123', 1, [12, 3]], ['T010203', 3, [10, 203]]])('%s with %d digits of offset', (text, count, expected) => {
+    expect(after(text, digits(count))).toEqual(expected);
+    expect(marks(text, digits(count))).toEqual([]);
+  });
+  test('without that, the number is the tool (NISTIR 6556 §3.7)', () => expect(after('T0101', digits(0))).toEqual([101, undefined]));
+  test('one that leaves no digit for the tool is an error, and the tool is not known', () => {
+    expect(marks('T5', digits(2))).toEqual(['1:1 tool-word']);
+    expect(after('T0101\nT5', digits(2))).toEqual([undefined, 5]);
+  });
+  test('another offset of the same tool begins no operation', () => {
+    const parts = (text: string): unknown[] => readProgram(text, digits(2)).operations().map(({ fromLine, tool }) => [fromLine, tool]);
+    expect(parts('T0101\nG0 X1\nT0111\nG0 X2\nT0202\nT0200')).toEqual([[0, 1], [4, 2]]);
+  });
+  test('where M06 changes the tool, the offset comes with it', () => {
+    const of = digits(2, { toolChange: 'M06' });
+    expect(after('T0101 M6\nT0207', of)).toEqual([1, 1]);
+    expect(after('T0101 M6\nT0207\nM6', of)).toEqual([2, 7]);
+  });
+});
+
+describe('the sub-spindle', () => {
+  const own: Dialect = standingAt({ X: 0 }, {
+    patterns: [
+      pattern('subStart', 'M303 S{rpm}'), pattern('subReverse', 'M304 S{rpm}'), pattern('subStop', 'M305'), pattern('subAxisOn', 'M310'), pattern('subAxisOff', 'M311'),
+      pattern('spindleSyncOn', 'G136 S{rpm}'), pattern('spindleSyncOff', 'G138'), pattern('drivenStart', 'M203 S{rpm}'),
+    ],
+  });
+  const last = (text: string): ReturnType<ReturnType<typeof readProgram>['stateAfter']> => readProgram(text, own).stateAfter(99);
+
+  test('has a speed and a direction of its own, and the main spindle keeps its', () => {
+    expect(last('S800 M3\nM304 S1200\nM203 S99')).toMatchObject({ spindle: 'clockwise', speed: 800, subSpindle: { direction: 'counterclockwise', rpm: 1200, axis: false }, driven: { rpm: 99 } });
+    expect(last('M303 S1200\nM5')).toMatchObject({ spindle: 'stopped', subSpindle: { direction: 'clockwise', rpm: 1200 } });
+    expect(last('S800 M3\nM303 S1200\nM305').subSpindle).toBeUndefined();
+    expect(last('S800 M3').subSpindle).toBeUndefined();
+  });
+  test('can be an axis', () => {
+    expect(last('M310').subSpindle).toEqual({ direction: 'stopped', axis: true });
+    expect(last('M310\nM311')).toMatchObject({ workAxis: false });
+    expect(last('M310\nM311').subSpindle).toBeUndefined();
+  });
+  test('which line set it can be asked', () => expect(last('\nM303 S1200\nG0 X1').lineOf('subSpindle')).toBe(1));
+  test('counts the feed a revolution while the main spindle stands', () => {
+    const seconds = (text: string): (number | undefined)[] => [...readProgram(`G95 F0.1 ${text}`, own).moves()].map((move) => move.seconds);
+    // 10 mm at 0.1 mm a revolution are 100 revolutions: 60 s at 100 rev/min, 6 s at 1000.
+    expect(seconds('M303 S1000\nG1 X10')).toEqual([6]);
+    expect(seconds('M303 S1000\nS100 M3\nG1 X10')).toEqual([60]);
+    expect(seconds('M303 S1000\nM305\nG1 X10')).toEqual([undefined]);
+    expect(marks('G95 F0.1 M303 S1000\nG1 X10', own)).toEqual([]);
+    expect(marks('G95 F0.1 M303 S1000\nM305\nG1 X10', own)).toEqual(['3:1 feed-without-spindle']);
+  });
+  test('coupled spindles turn with the speed of their word', () => {
+    expect(last('G136 S500').coupled).toEqual({ rpm: 500 });
+    expect(last('G136 S500\nG138').coupled).toBeUndefined();
+    expect([...readProgram('S900 M3 G95 F0.1\nG136 S500\nG1 X10\nG138\nX20', own).moves()].map(({ seconds, coupled }) => [seconds, coupled])).toEqual([[12, { rpm: 500 }], [(100 / 900) * 60, undefined]]);
+  });
+});
+
 describe('events', () => {
   test('where the words stand and what they capture', () => {
     expect(readProgram('N10 G137 P1 Q24 M10', dialect).events(0)).toEqual([
