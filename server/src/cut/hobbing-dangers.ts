@@ -28,8 +28,14 @@ function movesThrough(span: HobbingSpan, stretch: HobbingStretch): boolean {
 export function collisions(stretch: HobbingStretch, { spans }: HobbingMotion): CutFinding[] {
   return (stretch.obstacles ?? []).flatMap((obstacle) => {
     const span = spans.find((each) => overlaps(each, stretch.tool, obstacle, stretch.settingRadians));
-    return span ? [cutFinding(span.line, 'cut-collision', `The hob runs into the ${obstacle.name} (diameter ${shown(2 * obstacle.radius, 3)}, Z ${shown(obstacle.zLow, 3)} to ${shown(obstacle.zHigh, 3)}).`)] : [];
+    return span ? [cutFinding(span.line, 'cut-collision', `The hob runs into the ${obstacle.name}: diameter ${shown(2 * obstacle.radius, 3)}, ${placeAlongZ(obstacle)}.`)] : [];
   });
+}
+
+/** An end that nobody knows is not told. */
+function placeAlongZ({ zLow, zHigh }: Obstacle): string {
+  if (zLow === -Infinity) return `from Z ${shown(zHigh, 3)} downward`;
+  return zHigh === Infinity ? `from Z ${shown(zLow, 3)} upward` : `Z ${shown(zLow, 3)} to ${shown(zHigh, 3)}`;
 }
 
 /** Whether the hob's tip cylinder enters a cylinder about the work axis anywhere on the way; looked at in sixty-four places. */
@@ -37,23 +43,25 @@ function overlaps(span: HobbingSpan, tool: HobTool, body: Obstacle, settingRadia
   for (let step = 0; step <= 64; step += 1) {
     const share = step / 64;
     const x = Math.abs(span.start.x + share * (span.end.x - span.start.x));
+    const y = span.start.y + share * (span.end.y - span.start.y);
     const z = span.start.z + share * (span.end.z - span.start.z);
-    const reach = reachAlongWork(tool, body.radius, x, settingRadians);
+    const reach = reachAlongWork(tool, body.radius, { x, y }, settingRadians);
     if (reach > 0 && z - reach < body.zHigh && z + reach > body.zLow) return true;
   }
   return false;
 }
 
-/** How far along Z the swivelled tip cylinder reaches inside a cylinder of the work: the largest over points across it. */
-function reachAlongWork(tool: HobTool, bodyRadius: number, x: number, settingRadians: number): number {
+/** How far along Z the swivelled tip cylinder reaches inside a cylinder of the work: the largest over points across it, within the length of the hob. */
+function reachAlongWork(tool: HobTool, bodyRadius: number, centre: { x: number; y: number }, settingRadians: number): number {
   const tip = tool.tipDiameter / 2;
   let reach = 0;
   for (let step = -32; step <= 32; step += 1) {
     const y = (bodyRadius * step) / 32;
-    if (Math.abs(y) > (tool.length / 2) * Math.cos(settingRadians)) continue;
-    const gap = x - Math.sqrt(bodyRadius ** 2 - y ** 2);
+    const fromMiddle = Math.abs(y - centre.y);
+    if (fromMiddle > (tool.length / 2) * Math.cos(settingRadians)) continue;
+    const gap = centre.x - Math.sqrt(bodyRadius ** 2 - y ** 2);
     if (gap >= tip) continue;
-    reach = Math.max(reach, Math.sqrt(tip ** 2 - Math.max(gap, 0) ** 2) / Math.cos(settingRadians) + Math.abs(y * Math.tan(settingRadians)));
+    reach = Math.max(reach, Math.sqrt(tip ** 2 - Math.max(gap, 0) ** 2) / Math.cos(settingRadians) + fromMiddle * Math.abs(Math.tan(settingRadians)));
   }
   return reach;
 }

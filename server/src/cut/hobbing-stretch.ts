@@ -15,11 +15,14 @@ export interface HobbingStretch {
   settingRadians: number;
   /** Axial feed for one work revolution that was asked for, in mm; undefined when nobody asked. */
   feedPerWorkTurn?: number;
+  /** Radial feed for one work revolution that was asked for, in mm; undefined where the hob is to come in along the work. */
+  radialFeedPerWorkTurn?: number;
   climb?: boolean;
   /** What else stands near the teeth, as cylinders about the work axis. */
   obstacles?: readonly Obstacle[];
 }
 
+/** An end along Z that is not known is infinite. */
 export interface Obstacle {
   name: string;
   radius: number;

@@ -42,7 +42,7 @@ const limits = z
 const chuck = z
   .strictObject({
     diameter: z.number().gt(0).max(10_000).describe("Outside diameter of the chuck with its jaws, in the card's units, above 0 to 10000."),
-    z: z.number().min(-100_000).max(100_000).describe('Z of the foremost face of chuck and jaws, as programmed, -100000 to 100000.'),
+    z: z.number().min(-100_000).max(100_000).describe("Z of the foremost face of chuck and jaws, as programmed for work in that spindle, in the card's units, -100000 to 100000."),
   })
   .describe('What stands behind the work. Where it is given, the way of a hob is checked against it.');
 
@@ -64,6 +64,7 @@ const subSpindle = z
     workRotation: sign('1: to somebody who looks at that face, growing C of the sub-spindle turns the work counter-clockwise (right-handed about the direction that leaves the face).').optional(),
     maxRpm: rpm('Greatest speed of the sub-spindle', 100_000).optional(),
     travel: span('the sub-spindle along its axis').optional(),
+    chuck: chuck.optional(),
   })
   .describe('The spindle that faces the main spindle. Leave it out where the machine has none.');
 

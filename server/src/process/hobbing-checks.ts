@@ -15,6 +15,7 @@ import { leastProfileShift, tipThicknessFactor, USUAL_TIP_THICKNESS_FACTOR } fro
 import type { HobbingValues } from './hobbing-fields.ts';
 import { endSense, hobbingJob, hobSide, moduleMillimetres, type HobbingJob } from './hobbing-job.ts';
 import { beyondMachine, type Problem, type QuantityLookup, type Setting } from './process.ts';
+import { chuckOf, senseOf } from './work-side.ts';
 import { cardLength } from './words.ts';
 
 export function hobbingChecks(values: HobbingValues, quantity: QuantityLookup, setting: Setting): Problem[] {
@@ -100,7 +101,7 @@ function placeBeyond(parameter: string, value: string, axis: 'x' | 'y' | 'z', po
   return [beyondMachine(parameter, value, `such that ${axis.toUpperCase()}, now ${shown(outside, 3)}, is from ${shown(low, 3)} to ${shown(high, 3)}`)];
 }
 
-/** The hob must find room behind the teeth, before them, and in front of the chuck of the main spindle, the only one that the card knows. It counts as endless, which can only ask for more. */
+/** The hob must find room behind the teeth, before them, and in front of the chuck, where the card tells of it. It counts as endless, which can only ask for more. */
 function roomChecks(values: HobbingValues, { plan }: HobbingJob, setting: Setting): Problem[] {
   return [...gapTooNarrow(values, plan, 'SHOULDER', setting), ...gapTooNarrow(values, plan, 'FRONT', setting), ...collarInTheWay(values, setting), ...chuckInTheWay(values, plan, setting)];
 }
@@ -124,8 +125,14 @@ function gapTooNarrow(values: HobbingValues, plan: HobbingPlan, side: 'SHOULDER'
   const harmless = shown(harmlessShoulderDiameter(gear, hob, finalCut), 3);
   return [{
     parameter: `${side}-GAP`, rule: 'hob-room', severity: 'error',
-    message: `${side}-GAP: ${shown(room)} is not allowed: it must be at least ${shown(roundedUp(needed), 3)} ${lengthUnit(setting)} for the hob to pass ${shown(diameter)} in diameter, or ${side}-DIA at most ${harmless}.`,
+    message: `${side}-GAP: ${shown(room)} is not allowed: it must be at least ${shown(roundedUp(needed), 3)} ${lengthUnit(setting)} for the hob to pass ${shown(diameter)} in diameter, or ${side}-DIA at most ${harmless}.${side === 'FRONT' && values.ENTRY === 'AXIAL' ? plungeAdvice(room, neededRoom, setting) : ''}`,
   }];
+}
+
+/** A hob that plunges before the teeth needs the room that it needs behind them. */
+function plungeAdvice(room: number, needed: number, setting: Setting): string {
+  const length = `${shown(roundedUp(needed), 3)} ${lengthUnit(setting)}`;
+  return room >= needed - slack ? ` ENTRY=PLUNGE finds room: it needs ${length}.` : ` ENTRY=PLUNGE would need ${length}.`;
 }
 
 /** A needed length must not be rounded below itself. */
@@ -134,12 +141,14 @@ function roundedUp(length: number): number {
 }
 
 function chuckInTheWay(values: HobbingValues, plan: HobbingPlan, { card, units }: Setting): Problem[] {
-  if (!card.chuck || values.SPINDLE === 'SUB') return [];
-  const [diameter, chuckZ] = [cardLength(card.chuck.diameter, card, units), cardLength(card.chuck.z, card, units)];
+  const chuck = chuckOf(card, values.SPINDLE);
+  const zSense = senseOf(card, values.SPINDLE, 'zSense');
+  if (!chuck || zSense === undefined) return [];
+  const [diameter, chuckZ] = [cardLength(chuck.diameter, card, units), cardLength(chuck.z, card, units)];
   const { neededRoom } = runoutRoom(plan.gear, plan.hob, plan.finalCut, { obstacleDiameter: diameter });
-  const least = chuckZ + neededRoom + values.FACE;
-  if (values['FACE-Z'] >= least - slack) return [];
-  return [{ ...beyondMachine('FACE-Z', shown(values['FACE-Z']), `at least ${shown(roundedUp(least), 3)}, so that the hob stays off the chuck of diameter ${shown(diameter, 3)} at Z ${shown(chuckZ, 3)}`), rule: 'hob-room' }];
+  const least = zSense * chuckZ + neededRoom + values.FACE;
+  if (zSense * values['FACE-Z'] >= least - slack) return [];
+  return [{ ...beyondMachine('FACE-Z', shown(values['FACE-Z']), `at ${zSense > 0 ? 'least' : 'most'} ${shown(zSense * roundedUp(least), 3)}, so that the hob stays off the chuck of diameter ${shown(diameter, 3)} at Z ${shown(chuckZ, 3)}`), rule: 'hob-room' }];
 }
 
 function hobLengthChecks(values: HobbingValues, plan: HobbingPlan, { card }: Setting): Problem[] {

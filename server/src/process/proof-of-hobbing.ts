@@ -13,6 +13,7 @@ import { placeholdersOf } from '../machine/template.ts';
 import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import { shown } from '../trade/quantity.ts';
 import type { EvaluatedNote } from './program-notes.ts';
+import { hobbingObstacles } from './proof-obstacles.ts';
 import { provedSense, spindleOf, workRotationAssumption } from './proof-on-side.ts';
 import { assumedRapid, proofValues, type ProofValues } from './proof-values.ts';
 import { toolRotationOf, type Spindle } from './work-side.ts';
@@ -47,6 +48,8 @@ export function hobbingJobOf(evaluated: EvaluatedNote): HobbingProofJob {
       zLow: faceZ - (values.length('FACE') ?? 0),
       feedPerWorkTurn: values.length('FEED') ?? 0,
       climb: values.word('METHOD') === 'CLIMB',
+      ...(values.word('ENTRY') === 'PLUNGE' ? { radialFeedPerWorkTurn: values.length('RADIAL-FEED') ?? NaN } : {}),
+      obstacles: hobbingObstacles(values, card, spindle),
     },
     machine: machineOf(card, spindle, tool, gear, evaluated.setting.units === 'inch' ? MILLIMETRES_PER_INCH : 1),
     assumptions: assumptionsOf(card, spindle, tool, values, settingRadians),

@@ -20,6 +20,7 @@ import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import { OutOfRange } from '../trade/quantity.ts';
 import { noteValues, type ProcessNote } from './note.ts';
 import { isError } from './process.ts';
+import type { ProcessRuleId } from './rules.ts';
 import { evaluateNote, notesIn, type EvaluatedNote } from './program-notes.ts';
 import { teethOf, withClocking, type CutTeeth } from './proof-of-clocking.ts';
 import { engravingStretchOf } from './proof-of-engraving.ts';
@@ -111,10 +112,13 @@ function figureInInches(each: CutFigure): CutFigure {
   return { ...each, unit: 'in', value: each.value / MILLIMETRES_PER_INCH, ...wanted };
 }
 
+/** What is wrong with a note that can be read all the same: the virtual cut itself shows what comes of it. */
+const judgedByTheCut: ReadonlySet<ProcessRuleId> = new Set(['machine-limit', 'hob-room', 'hob-too-short']);
+
 /** A block with a hole or a wrong note is not carried out: it is not known what the machine would do. */
 function whyNot(program: Program, note: ProcessNote, card: MachineCard): string | undefined {
   const evaluated = evaluateNote(program, note, card);
-  const wrong = evaluated?.evaluation.problems.find((problem) => isError(problem) && problem.rule !== 'machine-limit');
+  const wrong = evaluated?.evaluation.problems.find((problem) => isError(problem) && !judgedByTheCut.has(problem.rule));
   if (!evaluated || wrong) return `The note cannot be read: ${wrong?.message ?? 'its process is not known.'}`;
   const { problems } = evaluated.process.compose(noteValues(note), evaluated.setting);
   const unstated = problems.find((problem) => isError(problem) && problem.rule === 'unstated-sense');

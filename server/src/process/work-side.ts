@@ -38,6 +38,11 @@ export function senseOf(card: MachineCard, spindle: Spindle, sense: NeededSense)
   return sense === 'workRotation' ? card.senses.workRotation : 1;
 }
 
+/** The chuck that holds the work, where the card tells of it. */
+export function chuckOf(card: MachineCard, spindle: Spindle): MachineCard['chuck'] {
+  return spindle === 'SUB' ? card.subSpindle?.chuck : card.chuck;
+}
+
 /**
  * The rotation of a hob started forward: 1 right-handed about the Y that goes to
  * the left of somebody who looks at the face. The spindles look at each other,
