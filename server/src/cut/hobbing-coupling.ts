@@ -12,13 +12,17 @@ import { signedRatio } from './tool-steps.ts';
  * that it can be set against what a block says.
  */
 export function explainCoupling(stretch: HobbingStretch, machine: HobbingMachine, cutting: readonly ToolStep[]): CutFinding[] {
-  const uncoupled = cutting.find((step) => !step.sync);
-  if (uncoupled) {
-    return [cutFinding(uncoupled.line, 'cut-unsynchronised', 'The hob cuts while hob and work are not coupled: no synchronising word is in force.')];
-  }
   const step = cutting[0];
-  if (!step) return [];
+  if (!step || uncoupledCuts(cutting).length > 0) return [];
   return [...ratioFindings(stretch, machine, step), ...differentialFindings(stretch, machine, cutting)];
+}
+
+/** A cut without coupling is wrong whatever the teeth look like in the middle: it may have spoiled one end only. */
+export function uncoupledCuts(cutting: readonly ToolStep[]): CutFinding[] {
+  return cutting
+    .filter((step) => !step.sync)
+    .slice(0, 1)
+    .map(({ line }) => cutFinding(line, 'cut-unsynchronised', 'The hob cuts while hob and work are not coupled: no synchronising word is in force.'));
 }
 
 function ratioFindings(stretch: HobbingStretch, machine: HobbingMachine, step: ToolStep): CutFinding[] {

@@ -32,3 +32,8 @@ export function mainSpan(cutting: readonly CuttingSpan[]): CuttingSpan {
   const way = ({ span }: CuttingSpan): number => (span.rapid ? -1 : Math.abs(span.end.z - span.start.z));
   return cutting.reduce((best, each) => (way(each) > way(best) ? each : best));
 }
+
+/** A way in or out along X alone, beside which nothing but the rotations changes. */
+export function isRadial({ start, end }: HobbingSpan): boolean {
+  return start.x !== end.x && start.y === end.y && start.z === end.z;
+}

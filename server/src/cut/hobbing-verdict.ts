@@ -1,9 +1,10 @@
 import { shown } from '../trade/quantity.ts';
 import type { FlankMeasurement } from './gear-report.ts';
 import { formHeight } from './hob-tool.ts';
-import { explainCoupling } from './hobbing-coupling.ts';
+import { explainCoupling, uncoupledCuts } from './hobbing-coupling.ts';
+import { judgeEntry } from './hobbing-entry.ts';
 import type { CuttingSpan, Judgement } from './hobbing-judgement.ts';
-import { cuttingSpans, mainSpan } from './hobbing-judgement.ts';
+import { cuttingSpans, isRadial, mainSpan } from './hobbing-judgement.ts';
 import type { HobbingStretch } from './hobbing-stretch.ts';
 import type { HobbingSpan } from './motion.ts';
 import type { CutFinding } from './rules.ts';
@@ -27,8 +28,9 @@ export function hobbingVerdict(context: Judgement): CutFinding[] {
   if (cutting.length === 0) return [cutFinding(firstLine(context), 'cut-nothing', nothingCut(context))];
   const { flanks } = context.measured;
   const shape = flanks ? judgeFlanks(context, flanks, mainSpan(cutting).span.line) : [judgeRuin(context, mainSpan(cutting).span.line)];
-  const causes = shape.length > 0 ? explainCoupling(context.stretch, context.machine, cutting.map(({ step }) => step)) : [];
-  return [...causes, ...shape, ...rapidCuts(cutting), ...judgeFeed(context, cutting)];
+  const steps = cutting.map(({ step }) => step);
+  const causes = shape.length > 0 ? explainCoupling(context.stretch, context.machine, steps) : [];
+  return [...uncoupledCuts(steps), ...causes, ...shape, ...rapidCuts(cutting), ...judgeFeed(context, cutting), ...judgeEntry(context.stretch, cutting)];
 }
 
 function firstLine({ motion }: Judgement): number {
@@ -45,7 +47,7 @@ function nothingCut({ motion, stretch }: Judgement): string {
 function rapidCuts(cutting: readonly CuttingSpan[]): CutFinding[] {
   return cutting
     .filter(({ span }) => span.rapid)
-    .map(({ span }) => cutFinding(span.line, 'cut-rapid', 'The hob cuts into the blank in a rapid move: the free travel before the teeth is too short, or the depth is reached inside the work.'));
+    .map(({ span }) => cutFinding(span.line, 'cut-rapid', `The hob cuts into the blank in a rapid move: ${isRadial(span) ? 'it goes in radially without a feed, or' : 'the free travel before the teeth is too short, or'} the depth is reached inside the work.`));
 }
 
 function judgeRuin({ measured, stretch }: Judgement, line: number): CutFinding {

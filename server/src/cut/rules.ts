@@ -18,6 +18,7 @@ export const cutRules = {
   'cut-rapid': { severity: 'error', summary: 'A rapid move cuts into the work.' },
   'cut-index': { severity: 'error', summary: 'The work is indexed, or the tool changed, while hob and work are coupled.' },
   'cut-feed': { severity: 'error', summary: 'The feed for one revolution of the work is not the one that the note asks for.' },
+  'cut-entry': { severity: 'warning', summary: 'The hob goes in radially where the note asks for axial entry, or the other way round.' },
   'cut-method': { severity: 'warning', summary: 'The hob climbs where the note asks for conventional hobbing, or the other way round.' },
   'cut-standing-hob': { severity: 'error', summary: 'The hob is moved through the blank without turning.' },
   'cut-collision': { severity: 'error', summary: 'The hob runs into something beside the teeth.' },

@@ -10,7 +10,7 @@ import { degrees } from '../trade/angles.ts';
 import { hobRotationSense, settingAngleRadians } from '../trade/hobbing-law.ts';
 import { shown } from '../trade/quantity.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
-import { differentialOf, handOf, hobSide, hobbingJob, incrementalC, turnForPlaceDegrees, turnForTravelDegrees, workRotationOf, type Differential, type HobbingJob } from './hobbing-job.ts';
+import { differentialOf, handOf, hobSide, hobbingJob, incrementalC, turnForPlaceDegrees, turnForTravelDegrees, workRotationOf, type CutPlace, type Differential, type HobbingJob } from './hobbing-job.ts';
 import type { Composition, Problem, Setting } from './process.ts';
 import { toolRotationOf, workCode, yWord, zWord } from './work-side.ts';
 import { angleWord, BlockWriter, caution, decimal, feedWord, unitName, xWord } from './words.ts';
@@ -53,13 +53,25 @@ function writeCuts(writer: BlockWriter, values: HobbingValues, job: HobbingJob, 
   const feed = feedWord(job.plan.feedPerMinute, setting);
   job.cuts.forEach((cut, index) => {
     const back = (job.cuts[index + 1] ?? cut).startOffset;
-    writer.block('G00', xWord(cut.radius, setting));
+    writeEntry(writer, cut, setting);
     writer.block('G01', placeWord(cut.endOffset, values, setting), ...turn(cut.startOffset, cut.endOffset), feed);
     writer.block('G00', xWord(job.clearRadius, setting));
     writer.block('G00', placeWord(back, values, setting), ...turn(cut.endOffset, back));
   });
   const signless = workRotationOf(values, setting.card) === undefined;
   if (signless && turnsByC(differentialOf(values, setting.card))) writer.problems.push(signlessTurn);
+}
+
+/**
+ * To the depth of a cut: in rapid where the hob stands free before the work, else
+ * in radial feed. No tooth wants a turn of its own on the way in, so X moves alone.
+ */
+function writeEntry(writer: BlockWriter, { radius, plunge }: CutPlace, setting: Setting): void {
+  if (!plunge) return writer.block('G00', xWord(radius, setting));
+  const feed = plunge.feedPerMinute * (setting.card.xFeedOnDiameter ? 2 : 1);
+  writer.block('G00', xWord(plunge.startRadius, setting));
+  writer.blockFedBy('RADIAL-FEED', 'G01', xWord(radius, setting), feedWord(feed, setting));
+  if (plunge.sparkOutSeconds > 0) writer.code('dwell', { seconds: decimal(Math.ceil(plunge.sparkOutSeconds * 1000) / 1000, 3) });
 }
 
 /** A hob beyond the work ends where the program may take it back across. */
@@ -92,6 +104,7 @@ function writeOperatorComments(writer: BlockWriter, values: HobbingValues, job: 
   writer.comment(`Hob ${decimal(hob.tipDiameter, card.decimals)} dia, ${hob.starts} ${hob.starts === 1 ? 'start' : 'starts'}, ${values['HOB-HAND']} hand, ${values.METHOD}`);
   writer.comment('X, Y, Z are of the centre of the hob: offsets measured to its axis');
   writer.comment(`Start from a clear place: ${job.crossingOffset === undefined ? 'X moves first' : 'Z moves first, then X across in front of the work'}`);
+  if (values.ENTRY === 'PLUNGE') writer.comment(`Radial entry: X feeds in beside the face, then ${shown(values['SPARK-OUT'])} rev of the work at depth, then along the work`);
   writer.comment(`Hob ${shown(hobRpm, 1)} rev/min, work ${shown(workRpm, 2)} rev/min, ratio ${hob.starts}/${gear.teeth}`);
   for (const text of [...shiftComment(values, job, workRotationOf(values, card)), ...turnComment(values, card)]) writer.comment(text);
 }

@@ -52,7 +52,12 @@ export function hobbingInput(values: HobbingValues, setting: Setting): HobbingIn
     shift: endSense(values, setting.card) * values.SHIFT,
     hobSide: hobSide(setting.card),
     workRotationSense: workRotationOf(values, setting.card) ?? 1,
+    plunge: plungeInput(values),
   };
+}
+
+function plungeInput({ ENTRY, 'RADIAL-FEED': feed, 'SPARK-OUT': sparkOut }: HobbingValues): HobbingInput['plunge'] {
+  return ENTRY === 'PLUNGE' ? { radialFeedPerWorkRevolution: feed ?? NaN, sparkOutWorkRevolutions: sparkOut } : undefined;
 }
 
 export function handOf(hand: 'RIGHT' | 'LEFT'): 1 | -1 {
@@ -96,6 +101,16 @@ export interface CutPlace {
   /** Distances from FACE-Z along the work axis, positive before the face. */
   startOffset: number;
   endOffset: number;
+  /** The way in, where it is radial. */
+  plunge?: PlungePlace;
+}
+
+export interface PlungePlace {
+  /** Where radial feed begins: a radius, signed by the side of the hob. */
+  startRadius: number;
+  /** True speed. */
+  feedPerMinute: number;
+  sparkOutSeconds: number;
 }
 
 /** Throws `OutOfRange` with the name of the trade library's input. */
@@ -113,6 +128,7 @@ export function hobbingJob(values: HobbingValues, setting: Setting): HobbingJob 
       radius: input.hobSide * cut.hobAxisToWorkAxis,
       startOffset: cut.startZOffset + shift.deltaZ,
       endOffset: -values.FACE - cut.endZOffset + shift.deltaZ,
+      ...(cut.plunge ? { plunge: { ...cut.plunge, startRadius: input.hobSide * cut.plunge.startAxisDistance } } : {}),
     })),
   };
 }

@@ -23,7 +23,8 @@ const size = ['referenceDiameter', 'tipDiameter', 'rootDiameter', 'baseDiameter'
 const helixFigures = ['settingAngle', 'lead', 'differential', 'hobLeadAngle', 'hobHelixAngle'] as const;
 const path = ['travel', 'approach', 'overrun', 'cuttingTime'] as const;
 const marks = ['feedMarkDepth', 'profileTolerance', 'maxFeedForClass', 'generatingMarkDepth'] as const;
-const feeding = ['feedPerMinute', 'feedMarkDepth', 'maxFeedForClass', 'maxChipThickness', 'cuttingTime'] as const;
+const plunging = ['radialFeedPerMinute', 'radialTravel', 'plungeTime', 'approach', 'cuttingTime'] as const;
+const feeding = ['feedPerMinute', 'radialFeedPerMinute', 'feedMarkDepth', 'maxFeedForClass', 'maxChipThickness', 'cuttingTime'] as const;
 const shifting = ['shiftY', 'shiftZ', 'shiftWorkAngle', 'usableShift', 'hobAxialPitch', 'gashStep', 'generatingLength'] as const;
 const place = ['shiftWorkAngle', 'differential', 'hobAxialPitch'] as const;
 const roomBehind = ['neededRoom', 'harmlessShoulder', 'overrun', 'travel'] as const;
@@ -47,7 +48,7 @@ export const hobbing = defineProcess({
     DEPTH: ['wholeDepth', 'rootDiameter', 'approach', 'travel'], CLASS: ['profileTolerance', 'maxFeedForClass', 'feedMarkDepth'],
     'HOB-DIA': hobFigures, 'HOB-STARTS': hobFigures, 'HOB-HAND': setup, 'HOB-GASHES': ['generatingMarkDepth', 'maxChipThickness'], 'HOB-LENGTH': ['shortestHob', 'usableShift', 'generatingLength'],
     SPEED: ['hobRpm', 'workRpm', 'cuttingSpeed', 'syncRatio'], RPM: ['cuttingSpeed', 'hobRpm', 'workRpm', 'syncRatio'], FEED: feeding,
-    CUTS: path, METHOD: ['feedPerMinute', ...path], CLEARANCE: path, 'FACE-Z': path, SHIFT: shifting, SPLINE: size,
+    CUTS: path, METHOD: ['feedPerMinute', ...path], ENTRY: plunging, 'RADIAL-FEED': plunging, 'SPARK-OUT': ['plungeTime', 'cuttingTime'], CLEARANCE: path, 'FACE-Z': path, SHIFT: shifting, SPLINE: size,
     'TOOTH-ANGLE': place, 'HOB-PHASE': place, 'SHOULDER-DIA': roomBehind, 'SHOULDER-GAP': roomBehind, 'FRONT-DIA': roomBefore, 'FRONT-GAP': roomBefore, SPINDLE: path,
     HOBBING: [...running, ...setup, ...path, ...marks],
   },
@@ -55,7 +56,7 @@ export const hobbing = defineProcess({
     normalModule: ['MODULE', 'DP'], teeth: 'TEETH', helixAngleDegrees: 'HELIX', gearHand: 'HAND', normalPressureAngleDegrees: 'PRESSURE-ANGLE',
     profileShift: 'PROFILE-SHIFT', faceWidth: 'FACE', tipDiameter: 'TIP-DIA', depth: 'DEPTH', flankClass: 'CLASS', hobTipDiameter: 'HOB-DIA',
     hobStarts: 'HOB-STARTS', hobHand: 'HOB-HAND', hobGashes: 'HOB-GASHES', hobLength: 'HOB-LENGTH', cuttingSpeed: 'SPEED', hobRpm: 'RPM',
-    feedPerWorkRevolution: 'FEED', cuts: 'CUTS', clearance: 'CLEARANCE', shift: 'SHIFT',
+    feedPerWorkRevolution: 'FEED', radialFeedPerWorkRevolution: 'RADIAL-FEED', sparkOutWorkRevolutions: 'SPARK-OUT', cuts: 'CUTS', clearance: 'CLEARANCE', shift: 'SHIFT',
   },
   cardDefaults: ({ units }, { SPLINE }) => (SPLINE === undefined ? {} : splineValues(SPLINE, units)),
   rules: hobbingRules,
@@ -66,7 +67,7 @@ export const hobbing = defineProcess({
 
 function hobbingRules(values: Partial<HobbingValues>, setting: Setting): Problem[] {
   const ofTooth = values.SPLINE === undefined ? exactlyOne(values, 'MODULE', 'DP') : splineProblems(values.SPLINE, setting.units, values);
-  return [...ofTooth, ...exactlyOne(values, 'SPEED', 'RPM'), ...bothOrNone(values, 'SHOULDER-DIA', 'SHOULDER-GAP'), ...bothOrNone(values, 'FRONT-DIA', 'FRONT-GAP'), ...subSpindleHobbingRules(values, setting)];
+  return [...ofTooth, ...exactlyOne(values, 'SPEED', 'RPM'), ...bothOrNone(values, 'SHOULDER-DIA', 'SHOULDER-GAP'), ...bothOrNone(values, 'FRONT-DIA', 'FRONT-GAP'), ...entryRules(values), ...subSpindleHobbingRules(values, setting)];
 }
 
 function bothOrNone(values: Partial<HobbingValues>, first: keyof HobbingValues, second: keyof HobbingValues): Problem[] {
@@ -76,14 +77,25 @@ function bothOrNone(values: Partial<HobbingValues>, first: keyof HobbingValues, 
   return [{ parameter, rule: 'missing-parameter', severity: 'error', message: `${parameter} is missing: ${first} and ${second} are given together or not at all.` }];
 }
 
+function entryRules({ ENTRY: entry, 'RADIAL-FEED': feed }: Partial<HobbingValues>): Problem[] {
+  if (entry === undefined || (entry === 'PLUNGE') === (feed !== undefined)) return [];
+  const shared = { parameter: 'RADIAL-FEED', severity: 'error' } as const;
+  return entry === 'PLUNGE'
+    ? [{ ...shared, rule: 'missing-parameter', message: 'RADIAL-FEED is missing: ENTRY=PLUNGE needs the radial feed for one revolution of the work, more than 0.' }]
+    : [{ ...shared, rule: 'bad-value', message: 'RADIAL-FEED is given, but the hob comes in along the work: give ENTRY=PLUNGE too, or leave RADIAL-FEED out.' }];
+}
+
 function hobbingFigures(values: HobbingValues, setting: Setting): Quantity[] {
   const input = hobbingInput(values, setting);
   const figures = Object.values(computeHobbing(input)).filter((each) => each !== undefined).map((each) => asProgrammed(each, values, setting));
   return [...figures, ...hobUseFigures(input), ...roomFigures(values, input)];
 }
 
-/** Figures of the axes are told as Y and Z count on the spindle that holds the work. */
+/** Figures of the axes are told as Y and Z count on the spindle that holds the work, and as F counts along X. */
 function asProgrammed(figure: Quantity, { SPINDLE }: HobbingValues, { card }: Setting): Quantity {
+  if (figure.id === 'radialFeedPerMinute' && card.xFeedOnDiameter) {
+    return { ...figure, value: 2 * figure.value, working: `${figure.working}, x 2 on the diameter, as the card says = ${shown(2 * figure.value)}` };
+  }
   const sense = figure.id === 'shiftY' ? senseOf(card, SPINDLE, 'ySense') : figure.id === 'shiftZ' ? senseOf(card, SPINDLE, 'zSense') : 1;
   if (sense !== -1 || figure.value === 0) return figure;
   return { ...figure, value: -figure.value, working: `${figure.working} from the face, as programmed ${shown(-figure.value, 6)}` };

@@ -67,7 +67,12 @@ export class BlockWriter {
   }
 
   block(...words: string[]): void {
-    words.forEach((word) => this.refuseZero(word));
+    this.blockFedBy(this.governing.feed, ...words);
+  }
+
+  /** A block whose feed is given by another parameter than that of the other feeds. */
+  blockFedBy(parameter: string | undefined, ...words: string[]): void {
+    words.forEach((word) => this.refuseZero(word, parameter));
     this.lines.push({ kind: 'block', words: words.join(' ') });
   }
 
@@ -107,8 +112,8 @@ export class BlockWriter {
     return templateBlocks(this.setting.card.codes[name]).length > 0;
   }
 
-  private refuseZero(word: string): void {
-    if (/^F-?0*\.?0*$/.test(word)) this.addOnce(zeroProblem('feed', `the word ${word}`, this.governing.feed, lengthDecimals(this.setting)));
+  private refuseZero(word: string, parameter: string | undefined): void {
+    if (/^F-?0*\.?0*$/.test(word)) this.addOnce(zeroProblem('feed', `the word ${word}`, parameter, lengthDecimals(this.setting)));
   }
 
   /** The figures of a template, which may stand behind any letter. */

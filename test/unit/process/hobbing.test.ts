@@ -75,7 +75,7 @@ describe('every figure', () => {
   });
 
   it('that a word governs is one that the process has, with the leading ones of the contract', () => {
-    const everything = `${helical} SHIFT=1 HOB-LENGTH=70 SHOULDER-DIA=60 SHOULDER-GAP=0 FRONT-DIA=50 FRONT-GAP=0`;
+    const everything = `${helical} SHIFT=1 HOB-LENGTH=70 SHOULDER-DIA=60 SHOULDER-GAP=0 FRONT-DIA=50 FRONT-GAP=0 ENTRY=PLUNGE RADIAL-FEED=.5`;
     const ids = new Set(hobbing.evaluate(values(everything), metric).quantities.map(({ id }) => id));
     for (const [word, governed] of Object.entries(hobbing.governs)) {
       expect(governed.filter((id) => !ids.has(id)), word).toEqual([]);
