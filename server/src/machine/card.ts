@@ -81,6 +81,9 @@ const codeTitles = {
   workAxisOff: 'Gives the main spindle back to speed control.',
   workClamp: 'Clamps the work axis.',
   workUnclamp: 'Releases the work axis.',
+  subStart: 'Starts the sub-spindle in its forward direction; {rpm} is its speed. Then M03, M04 and M05 are of the main spindle alone.',
+  subReverse: 'Starts the sub-spindle the other way round.',
+  subStop: 'Stops the sub-spindle.',
   subAxisOn: 'Puts the sub-spindle under position control as its C axis.',
   subAxisOff: 'Gives the sub-spindle back to speed control.',
   subClamp: 'Clamps the axis of the sub-spindle.',
@@ -157,7 +160,7 @@ export const machineCardSchema = z
     comment: z.enum(['parentheses', 'semicolon']).describe('How comments are written.').default('parentheses'),
     decimals: z.int().min(0).max(6).describe('Decimals of a length word, 0 to 6.').default(3),
     angleDecimals: z.int().min(0).max(6).describe('Decimals of an angle word, 0 to 6.').default(3),
-    maxLineLength: z.int().min(30).max(1000).describe('Longest line that the control reads, characters, 30 to 1000.').default(80),
+    maxLineLength: z.int().min(30).max(1000).describe('Longest line that the control reads, characters, 30 to 1000. Left out: programs may have 256, as RS274/NGC says, and blocks are written within 80.').optional(),
     sequenceNumbers: z
       .strictObject({
         start: z.int().min(0).max(99999).describe('First sequence number where the program has none, 0 to 99999.'),
@@ -179,6 +182,30 @@ export const machineCardSchema = z
     plane: z
       .union([z.literal(17), z.literal(18), z.literal(19)])
       .describe('The plane in force at the start of a program: 17 (XY), 18 (ZX) or 19 (YZ). Lathes usually start in 18. Left out: 17, as RS274/NGC says.')
+      .optional(),
+    feedMode: z
+      .enum(['perMinute', 'perRevolution'])
+      .describe('The feed mode in force at the start of a program. Left out: per minute, as RS274/NGC says after a program end.')
+      .optional(),
+    cycleReturn: z
+      .enum(['initial', 'retract'])
+      .describe('The level to which fixed cycles return at the start of a program: "initial", that before the cycle (G98), or "retract", the R word (G99). Leave it out when not known.')
+      .optional(),
+    toolChange: z.enum(['T', 'M06']).describe('The word that changes the tool: T itself, as on a turret, or M06 after it.').default('T'),
+    toolOffsetDigits: z
+      .int()
+      .min(0)
+      .max(4)
+      .describe('How many of the last digits of a T word are the number of the offset, 0 to 4: with 2, T0304 is tool 3 with offset 4. 0: the whole number is the tool.')
+      .default(0),
+    fixedFormat: z
+      .strictObject({
+        letters: z.string().regex(/^[A-FH-LP-RU-Z]+$/, { message: 'must be letters of numbers that may have a point, such as "XZIKR"; not G, M, N, O, S, T' }).describe('The letters whose numbers have an implied point, such as "XZIKR".'),
+        integerDigits: z.int().min(1).max(8).describe('Digits before the implied point, 1 to 8.'),
+        fractionDigits: z.int().min(0).max(6).describe('Digits behind the implied point, 0 to 6.'),
+        suppressedZeros: z.enum(['leading', 'trailing']).describe('Which zeros may be left out.'),
+      })
+      .describe('How numbers without a decimal point are read, where the control implies one: with 4 and 3 digits and leading zeros left out, X25000 is 25. Numbers with a point are read as they stand.')
       .optional(),
     incrementalAxes: z
       .record(z.string().regex(/^[A-Z]$/), z.string().regex(/^[A-Z]$/))

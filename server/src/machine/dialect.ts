@@ -2,10 +2,10 @@
  * Translates a machine card into the dialect that the program engine reads:
  * pure data, no card and no gear on the other side.
  */
-import { openStandardDialect, type Dialect, type WordPattern } from '../program/index.ts';
+import { openStandardDialect, type Dialect, type StartState, type WordPattern } from '../program/index.ts';
 import type { CodeName, MachineCard } from './card.ts';
 import { openStandardCard } from './open-standard.ts';
-import { templateWords, type Template } from './template.ts';
+import { templateBlocks, templateWords, type Template } from './template.ts';
 
 export function dialectOf(card: MachineCard): Dialect {
   return {
@@ -16,10 +16,44 @@ export function dialectOf(card: MachineCard): Dialect {
     incrementalAxes: card.incrementalAxes,
     meanings: card.meanings,
     patterns: Object.entries(card.codes).flatMap(([name, template]) => (isAsDefined(name, template) ? [] : patternsOf(name, template))),
-    toolChange: 'T',
-    ...(card.plane === undefined ? {} : { start: { plane: card.plane } }),
+    replaced: replacedWords(card),
+    toolChange: card.toolChange,
+    toolOffsetDigits: card.toolOffsetDigits,
+    start: startOf(card),
     ...(card.rapids ? { rapid: rapidsOf(card.rapids) } : {}),
+    ...(card.fixedFormat ? { fixedFormat: card.fixedFormat } : {}),
+    ...(card.maxLineLength === undefined ? {} : { maxLineLength: card.maxLineLength }),
+    ...(isSaid(card.codes.dwell) && !isAsDefined('dwell', card.codes.dwell) ? { dwellSeconds: {} } : {}),
   };
+}
+
+function startOf({ plane, feedMode, cycleReturn }: MachineCard): StartState {
+  return {
+    ...(plane === undefined ? {} : { plane }),
+    ...(feedMode === undefined ? {} : { feedMode }),
+    ...(cycleReturn === undefined ? {} : { returnLevel: cycleReturn }),
+  };
+}
+
+/** Of these modes one is in force at a time, so a card that has a word of its own for one takes the open word's meaning away. */
+const exclusiveModes = ['absolute', 'incremental', 'feedPerMinute', 'feedPerRevolution', 'inverseTime'] as const satisfies readonly CodeName[];
+
+function replacedWords({ codes }: MachineCard): Record<string, string> {
+  const replaced = exclusiveModes.filter((name) => isSaid(codes[name]) && !holdsOpenWord(codes[name], name));
+  return Object.fromEntries(replaced.map((name) => [openWord(name), templateBlocks(codes[name]).join(', ')]));
+}
+
+function holdsOpenWord(template: Template | undefined, name: CodeName): boolean {
+  const [open] = templateWords(openStandardCard.codes[name]).flat();
+  return templateWords(template).flat().some(({ letter, value }) => letter === open?.letter && value === open.value);
+}
+
+function openWord(name: CodeName): string {
+  return templateBlocks(openStandardCard.codes[name]).join(' ');
+}
+
+function isSaid(template: Template | undefined): boolean {
+  return templateBlocks(template).length > 0;
 }
 
 /**

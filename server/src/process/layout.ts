@@ -6,7 +6,7 @@
 import type { MachineCard } from '../machine/card.ts';
 import type { RawValues } from './fields.ts';
 import { noteValues, readNotes, writeNoteEnd, writeNoteHead } from './note.ts';
-import { isError, type BlockLine, type Composition, type Problem, type Process, type Setting } from './process.ts';
+import { isError, type BlockLine, type Composition, type Problem, type Process, type Setting, type Subprogram } from './process.ts';
 
 export type CommentStyle = MachineCard['comment'];
 
@@ -19,21 +19,38 @@ export interface Numbering {
 
 export interface Layout {
   comment: CommentStyle;
-  maxLineLength: number;
+  /** Longest line, characters; undefined where the machine card does not say it. */
+  maxLineLength?: number | undefined;
   numbering?: Numbering;
 }
 
 /** The greatest sequence number of the open definition (RS274/NGC): five digits. */
 const mostSequenceNumber = 99_999;
 
+/** Where the machine card does not say how long a line may be. Common practice, no source. */
+const usualLineLength = 80;
+
 /** The lines of a whole block: note, blocks, closing note. Problems are of the layout alone. */
 export function layOut(process: Process, raw: RawValues, lines: readonly BlockLine[], layout: Layout): { lines: string[]; problems: Problem[] } {
-  const room = layout.maxLineLength - 2;
+  const most = layout.maxLineLength ?? usualLineLength;
   const numbers = sequenceNumbers(lines.filter((line) => line.kind === 'block').length, layout.numbering);
-  const body = lines.flatMap((line) => (line.kind === 'comment' ? wrap(line.text, room).map((text) => comment(text, layout.comment)) : [numbered(line.remark === undefined ? line.words : `${line.words} ${comment(line.remark, layout.comment)}`, numbers)]));
-  const head = writeNoteHead(process.keyword, raw, room).map((text) => comment(text, layout.comment));
-  const all = [...head, ...body, comment(writeNoteEnd(process.keyword), layout.comment)];
-  return { lines: all, problems: [...unkeptValues(process.keyword, raw, head), ...all.flatMap((line) => lengthProblem(line, layout.maxLineLength))] };
+  const head = writeNoteHead(process.keyword, raw, most - 2).map((text) => comment(text, layout.comment));
+  const all = [...head, ...bodyOf(lines, layout, numbers), comment(writeNoteEnd(process.keyword), layout.comment)];
+  return { lines: all, problems: [...unkeptValues(process.keyword, raw, head), ...all.flatMap((line) => lengthProblem(line, most))] };
+}
+
+/** The lines of a subprogram. They have no sequence numbers: its own number must come first, and the others are never needed. */
+export function layOutSubprogram({ lines }: Subprogram, layout: Layout): { lines: string[]; problems: Problem[] } {
+  const all = bodyOf(lines, layout, []);
+  return { lines: all, problems: all.flatMap((line) => lengthProblem(line, layout.maxLineLength ?? usualLineLength)) };
+}
+
+/** Every line in the style of the program. `numbers` are used up block by block. */
+function bodyOf(lines: readonly BlockLine[], layout: Layout, numbers: number[]): string[] {
+  const room = (layout.maxLineLength ?? usualLineLength) - 2;
+  return lines.flatMap((line) => (line.kind === 'comment'
+    ? wrap(line.text, room).map((text) => comment(text, layout.comment))
+    : [numbered(line.remark === undefined ? line.words : `${line.words} ${comment(line.remark, layout.comment)}`, numbers)]));
 }
 
 /** The note is read back as it will stand in the program: a value that a comment cannot hold must not change unseen. */
@@ -88,12 +105,26 @@ function numbered(words: string, numbers: number[]): string {
   return number === undefined ? words : `N${number} ${words}`;
 }
 
-/** Composes a process and lays it out. No lines where there is an error other than a hole. */
-export function composeText(process: Process, raw: RawValues, setting: Setting, layout: Layout): { lines: string[]; problems: Composition['problems'] } {
-  const composition = process.compose(raw, setting);
-  if (composition.lines.length === 0) return { lines: [], problems: composition.problems };
-  const laidOut = layOut(process, raw, composition.lines, layout);
-  const problems = [...composition.problems, ...laidOut.problems];
+/** A composed process as program text. */
+export interface ComposedText {
+  /** The block with its note; none where there is an error other than a hole. */
+  lines: string[];
+  /** The subprogram that the block calls; none where it calls none. */
+  subprogram: string[];
+  problems: Problem[];
+}
+
+/** Composes a process and lays it out. */
+export function composeText(process: Process, raw: RawValues, setting: Setting, layout: Layout): ComposedText {
+  return layOutAll(process, raw, process.compose(raw, setting), layout);
+}
+
+/** Lays out a composition with its subprogram, if it has one. */
+export function layOutAll(process: Process, raw: RawValues, composition: Composition, layout: Layout): ComposedText {
+  if (composition.lines.length === 0) return { lines: [], subprogram: [], problems: composition.problems };
+  const block = layOut(process, raw, composition.lines, layout);
+  const called = composition.subprogram ? layOutSubprogram(composition.subprogram, layout) : { lines: [], problems: [] };
+  const problems = [...composition.problems, ...block.problems, ...called.problems];
   const refused = problems.some((problem) => isError(problem) && problem.rule !== 'hole');
-  return { lines: refused ? [] : laidOut.lines, problems };
+  return refused ? { lines: [], subprogram: [], problems } : { lines: block.lines, subprogram: called.lines, problems };
 }

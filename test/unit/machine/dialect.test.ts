@@ -3,7 +3,7 @@ import { machineCardSchema, keyOfHole, toolUnit } from '../../../server/src/mach
 import { dialectOf } from '../../../server/src/machine/dialect.ts';
 import { openStandardCard } from '../../../server/src/machine/open-standard.ts';
 import { readProgram } from '../../../server/src/program/index.ts';
-import { inventedCard } from '../../invented-machine.ts';
+import { inventedCard, withCodes } from '../../invented-machine.ts';
 
 /** Codes of the invented card that are words of the open definitions, which the engine carries out itself. */
 const byDefinition = ['absolute', 'incremental', 'dwell', 'coolantOn', 'coolantOff'];
@@ -30,6 +30,38 @@ describe('the dialect of a card', () => {
     const program = readProgram('G91 G93\nG90 G94\nG95\nG04 P1.5', dialectOf(card));
     expect([0, 1, 2].map((line) => [program.stateAfter(line).distance, program.stateAfter(line).feedMode])).toEqual([['incremental', 'inverseTime'], ['absolute', 'perMinute'], ['absolute', 'perRevolution']]);
     expect([...program.moves(3, 4)]).toMatchObject([{ kind: 'dwell', seconds: 1.5 }]);
+  });
+
+  it('takes the open words of modes away where the card has others, and only there', () => {
+    const replaced = (codes: typeof inventedCard.codes) => dialectOf({ ...inventedCard, codes }).replaced;
+    expect(replaced({ absolute: 'G890', incremental: 'G91', inverseTime: ['G893', 'M77'], feedPerMinute: '', coolantOn: 'M808' })).toEqual({ G90: 'G890', G93: 'G893, M77' });
+    expect(replaced({ absolute: 'G90 G400', feedPerRevolution: 'not a plain word' })).toEqual({ G95: 'not a plain word' });
+    expect(dialectOf(openStandardCard).replaced).toEqual({});
+  });
+
+  it('a program obeys the words of the card for its modes, and no others', () => {
+    const own = dialectOf(withCodes({ absolute: 'G890', incremental: 'G891', inverseTime: 'G893', feedPerMinute: 'G98', feedPerRevolution: 'G99', dwell: 'G4 X{seconds}' }));
+    const program = readProgram('G0 X1\nG891 G893\nG90 G94\nG890 G98\nG91 G95\nG99\nG4 X2.5\nG4 P2', own);
+    expect([1, 2, 3, 4, 5].map((line) => [program.stateAfter(line).distance, program.stateAfter(line).feedMode])).toEqual([
+      ['incremental', 'inverseTime'], ['incremental', 'inverseTime'], ['absolute', 'perMinute'], ['absolute', 'perMinute'], ['absolute', 'perRevolution'],
+    ]);
+    expect([...program.moves(6)].map(({ kind, seconds, end }) => [kind, seconds, end.X])).toEqual([['dwell', 2.5, 1], ['dwell', undefined, 1]]);
+    expect(program.problems().filter(({ rule }) => rule !== 'end-missing').map(({ line, rule }) => [line, rule])).toEqual([[2, 'unknown-code'], [2, 'unknown-code'], [4, 'unknown-code'], [4, 'unknown-code'], [7, 'dwell-word']]);
+  });
+
+  it('hands on what the card says of the start, of lines, numbers and T words', () => {
+    const fixedFormat = { letters: 'XZ', integerDigits: 4, fractionDigits: 3, suppressedZeros: 'leading' } as const;
+    const dialect = dialectOf({ ...inventedCard, plane: 18, feedMode: 'perRevolution', cycleReturn: 'initial', toolChange: 'M06', toolOffsetDigits: 2, fixedFormat, maxLineLength: 60 });
+    expect(readProgram('', dialect).stateBefore(0)).toMatchObject({ plane: 18, feedMode: 'perRevolution', returnLevel: 'initial' });
+    expect(readProgram('T0304\nG0 X25000', dialect).stateAfter(1)).toMatchObject({ selectedTool: 3, position: { X: 25 } });
+    expect(readProgram('T0304 M6', dialect).stateAfter(0)).toMatchObject({ tool: 3, toolOffset: 4 });
+    expect(readProgram(`(${'-'.repeat(60)})`, dialect).problems().map(({ rule }) => rule)).toContain('line-too-long');
+  });
+
+  it('says nothing of what the card leaves out', () => {
+    const { state, dialect } = { dialect: dialectOf(openStandardCard), state: readProgram('T0304', dialectOf(openStandardCard)).stateAfter(0) };
+    expect(state).toMatchObject({ plane: 17, feedMode: 'perMinute', tool: 304 });
+    expect([state.returnLevel, state.toolOffset, dialect.fixedFormat, dialect.maxLineLength, dialect.dwellSeconds]).toEqual(Array(5).fill(undefined));
   });
 
   it('recognises a template of several blocks by the one that carries the figures', () => {

@@ -21,7 +21,7 @@ describe('a card that is right', () => {
 
   it('has defaults that the contract names, and nothing where it says nothing', () => {
     const { card } = readCard('{ "name": "M" }');
-    expect(card).toMatchObject({ units: 'mm', diameterProgramming: true, xFeedOnDiameter: false, comment: 'parentheses', decimals: 3, maxLineLength: 80 });
+    expect(card).toMatchObject({ units: 'mm', diameterProgramming: true, xFeedOnDiameter: false, comment: 'parentheses', decimals: 3, toolChange: 'T', toolOffsetDigits: 0 });
     expect(card).toMatchObject({ codes: {}, limits: {}, senses: {}, meanings: {}, toolUnits: [] });
     expect(card?.sequenceNumbers).toBeUndefined();
   });
