@@ -114,6 +114,12 @@ export class Analysis implements Caller {
     return this.#results[piece]!;
   }
 
+  /** A register at the start of a piece. */
+  registerBefore(piece: number, register: number): number {
+    this.settle(piece);
+    return this.#entries[piece]!.row[register]!;
+  }
+
   /** The execution in the state before `row` of `piece`. Valid until the next call of any method. */
   executionAt(piece: number, row: number): Execution {
     this.settle(piece);

@@ -219,7 +219,9 @@ export class Modes {
     const { block, row } = this.execution;
     if (wasOn) this.execution.objectToCode('compensation-on', codes.RADIUS_GROUP, () => 'Tool radius compensation is on already; G40 must come between.');
     if (row[r.PLANE] === 19) this.execution.objectToCode('compensation-plane', codes.RADIUS_GROUP, () => 'Tool radius compensation in the YZ plane (G19); the plane should be XY or, on a lathe, ZX.');
-    if (block.has(D) && this.execution.isNotNegative(D)) row[r.RADIUS_NUMBER] = this.execution.whole(D);
+    if (!wasOn) row[r.OFF_PATH] = row[r.OFF_PATH]! | r.FIRST_MOVE;
+    if (block.has(D)) row[r.RADIUS_NUMBER] = this.execution.isNotNegative(D) ? this.execution.whole(D) : NaN;
+    else if (!wasOn) row[r.RADIUS_NUMBER] = r.NEVER;
   }
 
   #lengthCompensation(): void {

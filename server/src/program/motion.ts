@@ -12,6 +12,7 @@ import { type Modes, originParameter, systemNumber } from './modes.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
+import { shown } from './shown.ts';
 import { FEED_MOVE, RAPID, THREAD } from './step.ts';
 import { Stepper } from './stepper.ts';
 
@@ -396,9 +397,4 @@ export class Motion {
   #units(): 'mm' | 'inch' {
     return this.execution.row[r.UNITS] === 20 ? 'inch' : 'mm';
   }
-}
-
-/** Up to five decimals, for messages. */
-function shown(value: number): string {
-  return String(Math.round(value * 1e5) / 1e5);
 }

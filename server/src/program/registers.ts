@@ -75,13 +75,21 @@ export const SUB_AXIS = 67;
 /** 1 while both spindles run coupled, and their speed. */
 export const COUPLED = 68;
 export const COUPLED_SPEED = 69;
-export const REGISTER_COUNT = 70;
+/**
+ * Bits of the axes, 1 for X, 2 for Y and 4 for Z, that stand off their programmed places by the radius of the
+ * tool, and FIRST_MOVE between G41 or G42 and the first move in the plane.
+ */
+export const OFF_PATH = 70;
+export const REGISTER_COUNT = 71;
+
+/** In OFF_PATH. */
+export const FIRST_MOVE = 8;
 
 export const RUNNING = 0;
 export const AFTER_END = 1;
 export const AFTER_PERCENT = 2;
 
-/** In FEED: no feed word yet, which is not the same as one whose value is not known. */
+/** In FEED and RADIUS_NUMBER: no such word yet, which is not the same as one whose value is not known. */
 export const NEVER = -1;
 
 /** The row before the first line. Modes are those that NISTIR 6556 §3.6.1 restores at a program's end. */

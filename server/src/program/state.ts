@@ -31,7 +31,7 @@ export interface CycleWords {
 export interface SubSpindle {
   readonly direction: SpindleDirection;
   readonly rpm?: number;
-  /** It is under position control. */
+  /** It is under position control. The origin of this is that of `workAxis`. */
   readonly axis: boolean;
 }
 
@@ -57,7 +57,7 @@ export interface ModalState {
   readonly spindle: SpindleDirection;
   /** Present while the sub-spindle turns by words of its own, or is an axis. */
   readonly subSpindle?: SubSpindle;
-  /** Present while the words of the machine couple both spindles. Its origin is that of `subSpindle`. */
+  /** Present while the words of the machine couple both spindles. Its origin is not kept. */
   readonly coupled?: { readonly rpm?: number };
   /** The M numbers of the coolants that are on. */
   readonly coolant: readonly number[];
@@ -115,7 +115,7 @@ function rest(row: Float64Array, context: StateContext): Omit<ModalState, 'units
     spindle: directionOf(row[r.SPINDLE]!),
     coolant: coolantsOf(row[r.COOLANT]!),
     position: positionOf(row),
-    compensation: { side: row[r.RADIUS_COMPENSATION] === 41 ? 'left' : row[r.RADIUS_COMPENSATION] === 42 ? 'right' : 'off', ...optional('number', row[r.RADIUS_NUMBER]!) },
+    compensation: { side: row[r.RADIUS_COMPENSATION] === 41 ? 'left' : row[r.RADIUS_COMPENSATION] === 42 ? 'right' : 'off', ...optional('number', row[r.RADIUS_NUMBER] === r.NEVER ? NaN : row[r.RADIUS_NUMBER]!) },
     lengthCompensation: { mode: row[r.LENGTH_COMPENSATION] === 43 ? 'plus' : row[r.LENGTH_COMPENSATION] === 44 ? 'minus' : 'off', ...optional('number', row[r.LENGTH_NUMBER]!) },
     workOffset: row[r.WORK_OFFSET]!,
     ...(Number.isNaN(row[r.RETURN_LEVEL]) ? {} : { returnLevel: row[r.RETURN_LEVEL] === 98 ? 'initial' as const : 'retract' as const }),

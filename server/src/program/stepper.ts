@@ -4,6 +4,7 @@
  */
 import type { Arc } from './arcs.ts';
 import type { Execution } from './execution.ts';
+import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
 import { ARC, DWELL, Step } from './step.ts';
 import { secondsOf } from './timing.ts';
@@ -121,8 +122,27 @@ export class Stepper {
     const { row } = execution;
     const { axes, to } = step;
     execution.touched |= axes;
+    if (row[r.OFF_PATH] !== 0) this.#markOffPath();
     for (let axis = 0; axes >> axis !== 0; axis++) {
       if ((axes & (1 << axis)) !== 0) row[axis] = to[axis]!;
     }
+  }
+
+  /** Tool radius compensation moves the axes of the plane off their places; a move without it brings them back. */
+  #markOffPath(): void {
+    const { step } = this;
+    const { row } = this.execution;
+    const marks = row[r.OFF_PATH]!;
+    if (row[r.RADIUS_COMPENSATION] === 40) {
+      row[r.OFF_PATH] = marks & ~r.FIRST_MOVE & ~step.axes;
+      return;
+    }
+    const { a, b } = planeAxes(row[r.PLANE]!);
+    if (this.#travels(a) || this.#travels(b)) row[r.OFF_PATH] = (marks & ~r.FIRST_MOVE) | (1 << a) | (1 << b);
+  }
+
+  #travels(axis: number): boolean {
+    const { axes, from, to } = this.step;
+    return (axes & (1 << axis)) !== 0 && from[axis] !== to[axis];
   }
 }
