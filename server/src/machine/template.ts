@@ -110,6 +110,11 @@ export function templateWords(template: Template | undefined): TemplateWord[][] 
     .filter((words): words is TemplateWord[] => words !== undefined && words.length > 0);
 }
 
+/** The code by which a template is known, as the card writes it, such as M28; undefined where it has none. */
+export function codeWord(template: Template | undefined): string | undefined {
+  return /[A-Za-z]\s*\d+(?:\.\d+)?/.exec(templateBlocks(template).join(' ').replace(placeholder, ''))?.[0];
+}
+
 const word = /^\s*([A-Za-z])\s*(?:(?:\{sense\})?\{([a-z]+)\}|([-+]?(?:\d+\.?\d*|\.\d+)))/;
 
 function wordsOfBlock(block: string): TemplateWord[] | undefined {

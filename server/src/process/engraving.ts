@@ -140,7 +140,7 @@ function composeEngraving(values: EngravingValues, setting: Setting): Compositio
   const input = inputOf(values, setting);
   const place = engravingPath(input);
   operatorComments(writer, values, setting);
-  writer.takeModes('workAxis');
+  writer.takeModes(values.SPINDLE);
   writer.code(workCode(values.SPINDLE, 'axisOn'));
   if (place.surface === 'face') engraveFace(writer, values, place, input, setting);
   else engraveCylinder(writer, values, place, input, setting);

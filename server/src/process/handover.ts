@@ -148,7 +148,7 @@ class HandoverBlock {
   handOver(plan: HandOverPlan): void {
     const { writer, values, setting } = this;
     this.comments(plan);
-    writer.takeModes('coupled');
+    writer.takeModes('COUPLED');
     this.chuck('subChuckOpen');
     writer.code('spindleSyncOn', { rpm: (values.RPM ?? NaN).toFixed(0), angle: decimal(plan.phaseAngleDegrees, setting.card.angleDecimals) });
     writer.code('subRapid', { z: this.length(plan.creepStartPlace) });

@@ -20,7 +20,7 @@ export function composeHobbing(values: HobbingValues, setting: Setting): Composi
   const job = hobbingJob(values, setting);
   writer.problems.push(...directionProblems(values, setting));
   writeOperatorComments(writer, values, job, setting);
-  writer.takeModes('workAxis');
+  writer.takeModes(values.SPINDLE);
   writeStart(writer, values, job, setting);
   writeCuts(writer, values, job, setting);
   writeEnd(writer, values, job, setting);

@@ -6,14 +6,16 @@
  *
  * Without a program, as on the command line, there are no modes and no problems.
  */
+import type { MachineCard } from '../machine/card.ts';
+import { codeWord } from '../machine/template.ts';
 import type { ModesInForce, ModeWord, Problem, Setting } from './process.ts';
 
-/** What a block does with the spindle of the work: turns it as an axis, or couples it to the other one. */
-export type SpindleUse = 'workAxis' | 'coupled';
+/** Which spindle a block turns as an axis, or that it couples both. */
+export type SpindleUse = 'MAIN' | 'SUB' | 'COUPLED';
 
-export function modeProblems({ modes }: Setting, use: SpindleUse): Problem[] {
+export function modeProblems({ modes, card }: Setting, use: SpindleUse): Problem[] {
   if (!modes) return [];
-  return [...compensationProblems(modes), ...(use === 'workAxis' ? spindleProblems(modes) : []), ...surfaceSpeedProblems(modes)];
+  return [...compensationProblems(modes), ...spindleProblems(modes, use, card), ...surfaceSpeedProblems(modes)];
 }
 
 function compensationProblems({ compensation }: ModesInForce): Problem[] {
@@ -21,9 +23,17 @@ function compensationProblems({ compensation }: ModesInForce): Problem[] {
   return [{ rule: 'compensation-in-force', severity: 'error', message: `${saidWhere(compensation)} is in force: cutter compensation would move the tool off the places of this block. G40 must stand before it.` }];
 }
 
-function spindleProblems({ spindle }: ModesInForce): Problem[] {
-  if (!spindle) return [];
-  return [{ rule: 'spindle-turning', severity: 'error', message: `${saidWhere(spindle)} is in force: the block would take a turning spindle as the work axis. M05 must stand before it.` }];
+/**
+ * Where the card has no word that starts the sub-spindle, nothing settles which
+ * spindle M03 turns, so that it is objected to before blocks on either.
+ */
+function spindleProblems({ spindle, subSpindle }: ModesInForce, use: SpindleUse, { codes }: MachineCard): Problem[] {
+  if (use === 'COUPLED') return [];
+  const ofSub = use === 'SUB' && codeWord(codes.subStart) !== undefined;
+  const turning = ofSub ? subSpindle : spindle;
+  if (!turning) return [];
+  const stop = ofSub ? (codeWord(codes.subStop) ?? 'Its stop word') : 'M05';
+  return [{ rule: 'spindle-turning', severity: 'error', message: `${saidWhere(turning)} is in force: the block would take a turning spindle as the work axis. ${stop} must stand before it.` }];
 }
 
 /** Whether the S word of a driven tool follows G96 is settled by no standard, so this is said and not refused. */

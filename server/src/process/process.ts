@@ -36,8 +36,10 @@ export interface ModesInForce {
   /** The words that a block cannot live with; one that is not in force is left out. */
   compensation?: ModeWord;
   surfaceSpeed?: ModeWord;
-  /** The spindle turns, and is not under position control. */
+  /** The main spindle turns, and is not under position control. */
   spindle?: ModeWord;
+  /** The same of the sub-spindle, where the machine card has a word that starts it. */
+  subSpindle?: ModeWord;
 }
 
 /** A modal word of the program. */

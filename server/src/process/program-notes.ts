@@ -4,6 +4,7 @@
  * the bridge.
  */
 import type { MachineCard } from '../machine/card.ts';
+import { codeWord } from '../machine/template.ts';
 import type { ModalState, Program } from '../program/index.ts';
 import { noteValues, readNotes, type NoteComment, type ProcessNote, type Span } from './note.ts';
 import { processKeywords, processNamed } from './processes.ts';
@@ -104,20 +105,28 @@ export function settingAt(state: ModalState, card: MachineCard): Setting {
       incremental: state.distance === 'incremental',
       feedPerRevolution: state.feedMode === 'perRevolution',
       inverseTime: state.feedMode === 'inverseTime',
-      ...riskyModes(state),
+      ...riskyModes(state, card),
     },
   };
 }
 
 /** The origin of a mode is looked up only where the mode is one that a block objects to. */
-function riskyModes(state: ModalState): Pick<ModesInForce, 'compensation' | 'surfaceSpeed' | 'spindle'> {
+function riskyModes(state: ModalState, card: MachineCard): Pick<ModesInForce, 'compensation' | 'surfaceSpeed' | 'spindle' | 'subSpindle'> {
   const { side } = state.compensation;
   const turns = state.spindle !== 'stopped' && !state.workAxis;
   return {
     ...(side === 'off' ? {} : { compensation: { word: side === 'left' ? 'G41' : 'G42', line: state.lineOf('compensation') } }),
     ...(state.speedMode === 'css' ? { surfaceSpeed: { word: 'G96', line: state.lineOf('speedMode') } } : {}),
     ...(turns ? { spindle: { word: state.spindle === 'clockwise' ? 'M03' : 'M04', line: state.lineOf('spindle') } } : {}),
+    ...turningSubSpindle(state, card),
   };
+}
+
+function turningSubSpindle(state: ModalState, { codes }: MachineCard): Pick<ModesInForce, 'subSpindle'> {
+  const { subSpindle } = state;
+  if (!subSpindle || subSpindle.direction === 'stopped' || subSpindle.axis) return {};
+  const started = codeWord(subSpindle.direction === 'clockwise' ? codes.subStart : codes.subReverse);
+  return { subSpindle: { word: started ?? 'A turning sub-spindle', line: state.lineOf('subSpindle') } };
 }
 
 /** Evaluates a note where it stands. */

@@ -192,7 +192,7 @@ class SlotBlock {
   write(about: readonly string[]): void {
     const { writer, values } = this;
     this.comments(about);
-    writer.takeModes('workAxis');
+    writer.takeModes(values.SPINDLE);
     this.approach();
     writer.code(workCode(values.SPINDLE, 'axisOn'));
     if (values.METHOD === 'DRIVEN') this.driven();

@@ -70,8 +70,10 @@ export class BuilderWords {
 
   #switch(pattern: WordPattern, match: PatternMatch): void {
     switch (pattern.name) {
-      case 'syncOn': return this.#syncOn(pattern, match);
-      case 'syncOff': return this.#setSync(0);
+      case 'syncOn':
+      case 'subSyncOn': return this.#syncOn(pattern, match);
+      case 'syncOff':
+      case 'subSyncOff': return this.#setSync(0);
       case 'workAxisOn': return this.execution.set(r.WORK_AXIS, 1, TOUCH.workAxis);
       case 'workAxisOff': return this.execution.set(r.WORK_AXIS, 0, TOUCH.workAxis);
       case 'drivenStart': return this.#driven(CLOCKWISE, match);
@@ -89,8 +91,8 @@ export class BuilderWords {
       case 'subStart': return this.#sub(CLOCKWISE, match);
       case 'subReverse': return this.#sub(COUNTERCLOCKWISE, match);
       case 'subStop': return this.#sub(STOPPED, match);
-      case 'subAxisOn': return this.execution.set(r.SUB_AXIS, 1, TOUCH.subSpindle);
-      case 'subAxisOff': return this.execution.set(r.SUB_AXIS, 0, TOUCH.subSpindle);
+      case 'subAxisOn': return this.execution.set(r.SUB_AXIS, 1, TOUCH.workAxis);
+      case 'subAxisOff': return this.execution.set(r.SUB_AXIS, 0, TOUCH.workAxis);
       case 'spindleSyncOn': return this.#couple(1, this.#slot(match, 'rpm'));
       case 'spindleSyncOff': return this.#couple(0, NaN);
     }
@@ -122,8 +124,9 @@ export class BuilderWords {
   }
 
   #couple(coupled: 0 | 1, rpm: number): void {
-    this.execution.set(r.COUPLED, coupled, TOUCH.subSpindle);
-    this.execution.row[r.COUPLED_SPEED] = rpm;
+    const { row } = this.execution;
+    row[r.COUPLED] = coupled;
+    row[r.COUPLED_SPEED] = rpm;
   }
 
   /** The number in a slot, or in the first one; NaN if there is none. */

@@ -15,7 +15,7 @@ import { readProgram } from '../../../server/src/program/index.ts';
 import { values } from './figures.ts';
 import { subCard } from './sub-spindle.ts';
 
-const card: MachineCard = { ...subCard, codes: { ...subCard.codes, inverseTime: 'G93' } };
+const cardOfTests: MachineCard = { ...subCard, codes: { ...subCard.codes, inverseTime: 'G93' } };
 
 const onTheWorkAxis: readonly (readonly [string, Process, string])[] = [
   ['hobbing', hobbing, 'MODULE=2 TEETH=32 HELIX=15 FACE=20 HOB-DIA=63 SPEED=60 FEED=1.5'],
@@ -27,7 +27,7 @@ const onTheWorkAxis: readonly (readonly [string, Process, string])[] = [
 const coupling = ['handover', handover, 'RPM=300 GRIP-Z=-400 RETRACT-Z=0 OVERLAP=10 FEED=200'] as const;
 
 /** The block as it would go in behind these lines. */
-function behind(before: readonly string[], process: Process, text: string): { blocks: string[]; problems: Problem[]; lines: string[] } {
+function behind(before: readonly string[], process: Process, text: string, card = cardOfTests): { blocks: string[]; problems: Problem[]; lines: string[] } {
   const program = readProgram(before.join('\n'), dialectOf(card));
   const { lines, problems } = composeText(process, values(text), settingAt(program.stateBefore(before.length), card), { comment: 'parentheses', maxLineLength: 80 });
   return { lines, problems, blocks: lines.filter((line) => !line.startsWith('(')) };
@@ -67,14 +67,35 @@ describe.each(onTheWorkAxis)('%s', (_name, process, text) => {
     expect(behind(safe, process, text).blocks).not.toContain('G93');
   });
 
-  it('says nothing of a program where there is none', () => expect(process.compose(values(text), { units: 'mm', card }).problems).toEqual([]));
+  it('says nothing of a program where there is none', () => expect(process.compose(values(text), { units: 'mm', card: cardOfTests }).problems).toEqual([]));
 
   it('and the check of a program with the block says the same', () => {
     const block = behind(safe, process, text).lines;
-    const rulesOf = (before: readonly string[]) => checkProgram(readProgram([...before, ...block, 'M30'].join('\n'), dialectOf(card)), card).filter(({ rule }) => rule === 'spindle-turning');
+    const rulesOf = (before: readonly string[]) => checkProgram(readProgram([...before, ...block, 'M30'].join('\n'), dialectOf(cardOfTests)), cardOfTests).filter(({ rule }) => rule === 'spindle-turning');
     expect(rulesOf(safe)).toEqual([]);
     expect(rulesOf([...start, 'G97 S500 M03'])).toMatchObject([{ line: 2, start: 1, severity: 'error' }]);
   });
+});
+
+describe.each(onTheWorkAxis)('%s in the sub-spindle', (_name, process, text) => {
+  const onSub = `${text.replace('HELIX=15 ', '')} SPINDLE=SUB`;
+  const withStart: MachineCard = { ...cardOfTests, codes: { ...cardOfTests.codes, subStart: ['M97', 'M68 S{rpm}'], subReverse: 'M69 S{rpm}', subStop: 'M70' } };
+  const rules = (before: readonly string[], card: MachineCard): unknown[] => behind(before, process, onSub, card).problems.filter(({ rule }) => rule === 'spindle-turning').map(({ message }) => message);
+
+  it('may go in while the main spindle turns, where the card has a word of its own for the sub-spindle', () => {
+    expect(rules([...start, 'G97 S500 M03'], withStart)).toEqual([]);
+    expect(behind([...start, 'G97 S500 M03'], process, onSub, withStart).blocks.length).toBeGreaterThan(5);
+  });
+
+  it('may not where it has none: nothing settles which spindle M03 turns', () => expect(rules([...start, 'G97 S500 M03'], cardOfTests)).toEqual([expect.stringContaining('M03 of line 2 is in force')]));
+
+  it('may not while the sub-spindle turns', () => {
+    expect(rules([...start, 'M68 S500', 'G00 X100.'], withStart)).toEqual([expect.stringMatching(/^M97 of line 2 is in force.* M70 must stand before it/)]);
+    expect(rules([...start, 'M69 S500'], withStart)).toEqual([expect.stringMatching(/^M69 of line 2/)]);
+    expect(rules([...start, 'M68 S500', 'M70'], withStart)).toEqual([]);
+  });
+
+  it('and a turning sub-spindle is no matter before a block on the main spindle', () => expect(behind([...safe, 'M68 S500'], process, text, withStart).problems).toEqual([]));
 });
 
 describe('a hand-over', () => {
