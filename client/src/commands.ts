@@ -7,12 +7,14 @@ import { CardStatus } from './card-status.ts';
 import { editBlock, remakeBlock } from './edit-block.ts';
 import { insertBlock } from './insert-block.ts';
 import { Prover } from './prove.ts';
+import { wordsOnDemand } from './words-on-demand.ts';
 
-const initializationOptions: InitializationOptions = { marksBrokenJson: true };
+const initializationOptions: InitializationOptions = { marksBrokenJson: true, listsWordsOnDemand: true };
 
 export const clientOptions: LanguageClientOptions = {
   documentSelector: [{ language: 'nc-program' }, { pattern: '**/*.machine.json' }],
   initializationOptions,
+  middleware: wordsOnDemand,
 };
 
 /** Starts the client and registers what belongs to it. */

@@ -96,6 +96,8 @@ export interface InitializationOptions {
   machineCard?: string;
   /** The client's own JSON support marks broken JSON; the server then leaves that to it. */
   marksBrokenJson?: boolean;
+  /** The client shows lists of G and M words (completion items of the kind Keyword) only when the user asks for them, never while he types. */
+  listsWordsOnDemand?: boolean;
 }
 
 /** `blockwright/note`: the parameters of the block at a place; null where there is none. */

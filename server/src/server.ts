@@ -9,6 +9,7 @@ import {
 } from 'vscode-languageserver';
 import { blocksService, cardAnswer } from './assist/blocks.ts';
 import { codeActionsService } from './assist/code-actions.ts';
+import { completionService } from './assist/completion.ts';
 import { diagnosticsService, pushDiagnostics } from './assist/diagnostics.ts';
 import { foldingService } from './assist/folding.ts';
 import { hoverService } from './assist/hover.ts';
@@ -19,7 +20,7 @@ import { isMachineCard, Session, type Runtime } from './assist/session.ts';
 import { ProgramDocument } from './program/index.ts';
 import type { InitializationOptions } from './requests.ts';
 
-const services: readonly Service[] = [hoverService, diagnosticsService, codeActionsService, blocksService, outlineService, foldingService, proveService];
+const services: readonly Service[] = [hoverService, completionService, diagnosticsService, codeActionsService, blocksService, outlineService, foldingService, proveService];
 
 export function startServer(connection: Connection, runtime: Runtime): void {
   const documents = new TextDocuments(ProgramDocument);
@@ -66,6 +67,7 @@ class Host {
     this.#options = (initializationOptions as InitializationOptions | undefined) ?? {};
     this.session.mostFoldingRanges = client.textDocument?.foldingRange?.rangeLimit ?? Infinity;
     this.session.clientMarksBrokenJson = this.#options.marksBrokenJson === true;
+    this.session.clientListsWordsOnDemand = this.#options.listsWordsOnDemand === true;
     if (!this.#hasSettings && this.#options.machineCard === undefined) this.session.markCardKnown();
     return { capabilities: capabilities(), serverInfo: { name: 'blockwright' } };
   }

@@ -10,10 +10,10 @@ import type { Dialect, Item, Meaning, ModalState, Program } from '../program/ind
 import { meaningOf } from '../program/index.ts';
 import type { ProcessNote, NoteEntry } from '../process/note.ts';
 import { evaluateNote, noteAt, type EvaluatedNote } from '../process/program-notes.ts';
-import { allowedRange, defaultText } from '../process/fields.ts';
 import type { Problem } from '../process/process.ts';
 import { wordFigures } from '../process/word-figures.ts';
 import type { Quantity } from '../trade/quantity.ts';
+import { aboutField } from './field-text.ts';
 
 export interface Explanation {
   /** As written in the program. */
@@ -82,13 +82,12 @@ function explainNote(note: ProcessNote, { process, evaluation }: EvaluatedNote, 
 function explainEntry(entry: NoteEntry, { process, setting, evaluation }: EvaluatedNote): Explanation {
   const field = process.fields[entry.name];
   const unknown = `${entry.name} is not a parameter of ${process.title.toLowerCase()}.`;
-  const standard = field && defaultText(field, setting.units);
   return {
     word: `${entry.name}=${entry.value}`,
     start: entry.span.start,
     end: entry.span.end,
     title: field?.label ?? 'Unknown parameter',
-    meaning: field ? `${field.help} Allowed: ${allowedRange(field, setting.units)}${standard === undefined ? '' : `; default ${standard}`}.` : unknown,
+    meaning: field ? aboutField(field, setting.units) : unknown,
     source: 'process note',
     process: process.title,
     ...governedFigures(evaluation.quantities, process.governs[entry.name] ?? []),
@@ -138,7 +137,7 @@ function ownFigures(program: Program, line: number, item: Exclude<Item, { kind: 
 
 /** What a word does for a process: S, F and T by their letter, any word of a sync line by the machine card's template. */
 function roleOf(program: Program, line: number, item: Item): string | undefined {
-  const sync = program.events(line).some((event) => /^(syncOn|syncOff|spindleSyncOn|spindleSyncOff)$/.test(event.name) && event.start <= item.start && item.end <= event.end);
+  const sync = program.events(line).some((event) => /^(syncOn|syncOff|subSyncOn|subSyncOff|spindleSyncOn|spindleSyncOff)$/.test(event.name) && event.start <= item.start && item.end <= event.end);
   if (sync) return 'sync';
   return item.kind === 'word' && /^[SFT]$/.test(item.letter) ? item.letter : undefined;
 }

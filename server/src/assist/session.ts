@@ -24,6 +24,8 @@ export class Session {
   readonly severities = new RuleSeverities();
   /** The editor's own JSON support marks broken JSON in cards. */
   clientMarksBrokenJson = false;
+  /** The client opens lists of G and M words on demand, never by itself. */
+  clientListsWordsOnDemand = false;
   /** Folding ranges that the client takes; it drops what is beyond. */
   mostFoldingRanges = Infinity;
 

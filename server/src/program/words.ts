@@ -46,6 +46,13 @@ export function meaningOf(item: Item, state: ModalState, dialect: Dialect): Mean
   }
 }
 
+/** The numbers of a letter that the open definitions or the machine's own list give a meaning, in ascending order. */
+export function codesWithMeaning(letter: 'G' | 'M', { meanings, unitsWords }: Dialect): number[] {
+  const open = letter === 'G' ? [...G_MEANINGS.keys(), ...unitsWords.inch, ...unitsWords.mm] : [...M_MEANINGS.keys()];
+  const own = Object.keys(meanings).filter((word) => word.startsWith(letter)).map((word) => Number(word.slice(1)));
+  return [...new Set([...open, ...own])].sort((first, second) => first - second);
+}
+
 function wordMeaning(word: Word, state: ModalState, dialect: Dialect): Meaning {
   const own = ownMeaning(word, dialect);
   if (own !== undefined) return own;
