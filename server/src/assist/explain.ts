@@ -149,9 +149,11 @@ function contextOf(state: ModalState): Explanation['context'] {
     ['units', state.units === 'mm' ? 'mm' : 'inch'],
     ['plane', { 17: 'XY (G17)', 18: 'ZX (G18)', 19: 'YZ (G19)' }[state.plane]],
     ['dimensions', state.distance],
-    ['tool', state.tool === undefined ? undefined : `T${state.tool}`],
+    ['tool', toolInWords(state)],
     ['feed', state.feed === undefined ? undefined : `F${state.feed} ${feedUnits[state.feedMode]}`],
     ['speed', speedInWords(state)],
+    ['sub-spindle', subSpindleInWords(state)],
+    ['both spindles', state.coupled && `coupled, ${rpmInWords(state.coupled.rpm)}`],
     ['driven tool', drivenInWords(state)],
     ['synchronous', state.sync ? `since line ${state.sync.line + 1}` : undefined],
     ['position', positionInWords(state)],
@@ -166,9 +168,23 @@ function speedInWords(state: ModalState): string | undefined {
   return `S${state.speed} ${unit}${limit}, spindle ${state.spindle}`;
 }
 
+function toolInWords({ tool, toolOffset }: ModalState): string | undefined {
+  if (tool === undefined) return undefined;
+  return toolOffset === undefined ? `T${tool}` : `${tool}, offset ${toolOffset}`;
+}
+
+function subSpindleInWords({ subSpindle }: ModalState): string | undefined {
+  if (!subSpindle) return undefined;
+  const turns = subSpindle.direction === 'stopped' ? [] : [rpmInWords(subSpindle.rpm), subSpindle.direction];
+  return [...turns, ...(subSpindle.axis ? ['under position control'] : [])].join(', ');
+}
+
 function drivenInWords({ driven }: ModalState): string | undefined {
-  if (!driven) return undefined;
-  return `${driven.rpm === undefined ? 'speed not known' : `${driven.rpm} rev/min`}, ${driven.direction}`;
+  return driven && `${rpmInWords(driven.rpm)}, ${driven.direction}`;
+}
+
+function rpmInWords(rpm: number | undefined): string {
+  return rpm === undefined ? 'speed not known' : `${rpm} rev/min`;
 }
 
 function positionInWords({ position }: ModalState): string | undefined {

@@ -17,7 +17,7 @@ export function movesTable(program: Program): MovesTable {
 
 function moveText(move: Move): string {
   const path = [`${placeText(move.start)} -> ${placeText(move.end)}`, ...(move.length === undefined ? [] : [`${figure(move.length)} ${move.units}`])];
-  const speeds = [feedText(move), spindleText(move), drivenText(move), syncText(move)].filter((part) => part !== '');
+  const speeds = [feedText(move), spindleText(move), subSpindleText(move), coupledText(move), drivenText(move), syncText(move)].filter((part) => part !== '');
   const time = move.seconds === undefined ? 'time not known' : `${figure(move.seconds)} s`;
   return [`${move.line}`, move.kind, ...path, time, ...speeds].join('  ');
 }
@@ -39,9 +39,22 @@ function spindleText({ spindle }: Move): string {
   return `spindle ${figure(spindle.startRpm)}${end} rev/min ${spindle.direction}`;
 }
 
+function subSpindleText({ subSpindle }: Move): string {
+  if (!subSpindle || subSpindle.direction === 'stopped') return '';
+  return `sub-spindle ${speedText(subSpindle.rpm)} ${subSpindle.direction}`;
+}
+
+function coupledText({ coupled }: Move): string {
+  return coupled ? `both spindles coupled ${speedText(coupled.rpm)}` : '';
+}
+
+function speedText(rpm: number | undefined): string {
+  return `${rpm === undefined ? '?' : figure(rpm)} rev/min`;
+}
+
 function drivenText({ driven }: Move): string {
   if (!driven) return '';
-  return `driven tool ${driven.rpm === undefined ? '?' : figure(driven.rpm)} rev/min ${driven.direction}`;
+  return `driven tool ${speedText(driven.rpm)} ${driven.direction}`;
 }
 
 function syncText({ sync }: Move): string {

@@ -78,16 +78,15 @@ function stepOf(move: Move, program: Program, changesTool: boolean): ToolStep[] 
   ];
 }
 
-/** A dwell that only the machine card knows as one, and a tool change without a move, are steps that go nowhere. */
+/** A tool change without a move is a step that goes nowhere. */
 function standingStep(program: Program, line: number, changesTool: boolean): ToolStep[] {
-  const dwell = program.events(line).find(({ name }) => name === 'dwell')?.slots['seconds'];
-  if (dwell === undefined && !changesTool) return [];
+  if (!changesTool) return [];
   const state = program.stateAfter(line);
   const place = placeOf(state.position as Position, state.units, program);
   if (!place) return [];
   const sync = state.sync ? { sync: { slots: state.sync.slots, line: state.sync.line } } : {};
   const driveRpm = signOf(state.driven?.direction) * (state.driven?.rpm ?? 0);
-  return [{ line, kind: 'dwell', from: place, to: place, seconds: dwell ?? 0, driveRpm, spindleRpm: 0, ...sync, changesTool }];
+  return [{ line, kind: 'dwell', from: place, to: place, seconds: 0, driveRpm, spindleRpm: 0, ...sync, changesTool }];
 }
 
 function syncOf(move: Move, program: Program): Pick<ToolStep, 'sync'> {

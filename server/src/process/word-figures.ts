@@ -32,9 +32,10 @@ function moveFigures(program: Program, line: number): Quantity[] {
 
 function speedFigures(program: Program, line: number, speed: number | undefined, state: ModalState, dialect: Dialect): Quantity[] {
   if (speed === undefined) return [];
-  const driven = program.events(line).some(({ name }) => name === 'drivenStart' || name === 'drivenReverse');
-  if (driven) return figures({ units: state.units, rpm: speed }, ['rpm']);
-  if (program.events(line).some(({ name }) => name === 'speedLimit')) return [];
+  const names = program.events(line).map(({ name }) => name);
+  if (names.includes('drivenStart') || names.includes('drivenReverse')) return figures({ units: state.units, rpm: speed }, ['rpm']);
+  if (names.includes('subStart') || names.includes('subReverse')) return figures({ units: state.units, rpm: speed, ...diameterOf(state, dialect) }, ['cuttingSpeed', 'rpm']);
+  if (names.includes('speedLimit')) return [];
   return figures(turning(state, dialect), state.speedMode === 'css' ? ['rpm', 'cuttingSpeed'] : ['cuttingSpeed', 'rpm']);
 }
 
@@ -45,18 +46,26 @@ function feedFigures(feed: number | undefined, state: ModalState, dialect: Diale
   return figures({ ...turning(state, dialect), ...feeding }, perMinute ? ['feedPerRev', 'feedPerMinute'] : ['feedPerMinute', 'feedPerRev']);
 }
 
-/** The main spindle's speed and the diameter at which the tool stands, as far as the program says. */
-function turning(state: ModalState, { diameterProgramming }: Dialect): CuttingInput {
-  const { units, speed, speedMode, speedLimit, spindle } = state;
-  const x = state.position.X;
-  const diameter = x === undefined || x === 0 ? undefined : Math.abs(diameterProgramming ? x : 2 * x);
-  const turns = spindle === 'stopped' || speed === undefined || speed === 0 ? {} : speedMode === 'css' ? { cuttingSpeed: speed } : { rpm: speed };
+/** The speed of the spindle that turns and the diameter at which the tool stands, as far as the program says. */
+function turning(state: ModalState, dialect: Dialect): CuttingInput {
+  const { units, spindle, speedMode, speedLimit } = state;
   return {
     units,
-    ...turns,
-    ...(diameter === undefined ? {} : { diameter }),
-    ...(speedMode === 'css' && speedLimit !== undefined ? { clampRpm: speedLimit } : {}),
+    ...speedOf(state),
+    ...diameterOf(state, dialect),
+    ...(spindle !== 'stopped' && speedMode === 'css' && speedLimit !== undefined ? { clampRpm: speedLimit } : {}),
   };
+}
+
+/** The sub-spindle's speed counts while the main spindle stands. */
+function speedOf({ spindle, speed, speedMode, subSpindle }: ModalState): Pick<CuttingInput, 'rpm' | 'cuttingSpeed'> {
+  if (spindle === 'stopped') return subSpindle?.rpm === undefined || subSpindle.rpm === 0 ? {} : { rpm: subSpindle.rpm };
+  if (speed === undefined || speed === 0) return {};
+  return speedMode === 'css' ? { cuttingSpeed: speed } : { rpm: speed };
+}
+
+function diameterOf({ position: { X: x } }: ModalState, { diameterProgramming }: Dialect): Pick<CuttingInput, 'diameter'> {
+  return x === undefined || x === 0 ? {} : { diameter: Math.abs(diameterProgramming ? x : 2 * x) };
 }
 
 function figures(input: CuttingInput, wanted: readonly string[]): Quantity[] {

@@ -104,9 +104,15 @@ function letterMeaning(letter: string, state: ModalState, dialect: Dialect): Mea
     case 'F': return feedMeaning(state, length);
     case 'S': return speedMeaning(state);
     case 'X': return meaning('Position in X', `${dialect.diameterProgramming ? 'A diameter' : 'A radius or distance'}, in ${length}.`, HANDBOOK);
-    case 'T': return meaning('Tool', dialect.toolChange === 'T' ? 'Changes to this tool.' : 'Selects the tool that the next M06 brings.', nist('§3.7'));
+    case 'T': return toolMeaning(dialect);
     default: return LETTERS[letter] ?? meaning('Not assigned', '', HANDBOOK);
   }
+}
+
+function toolMeaning({ toolChange, toolOffsetDigits = 0 }: Dialect): Meaning {
+  const does = toolChange === 'T' ? 'Changes to this tool.' : 'Selects the tool that the next M06 brings.';
+  if (toolOffsetDigits === 0) return meaning('Tool', does, nist('§3.7'));
+  return meaning('Tool and offset', `${does} The last ${toolOffsetDigits === 1 ? 'digit is' : `${toolOffsetDigits} digits are`} the number of the offset.`, OWN);
 }
 
 function feedMeaning(state: ModalState, length: string): Meaning {

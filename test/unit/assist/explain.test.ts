@@ -3,6 +3,7 @@ import { explain, type Explanation, type ExplainSetting } from '../../../server/
 import { openStandardCard } from '../../../server/src/machine/open-standard.ts';
 import { figureOf } from '../process/figures.ts';
 import { readMarks } from '../../marks.ts';
+import { inventedCard } from '../../invented-machine.ts';
 import { inventedMachine, programOf, settingOf } from './programs.ts';
 
 /**
@@ -170,6 +171,26 @@ describe('any other word', () => {
     const context = Object.fromEntries(explained('G21 G18 G90 G95 T0303\nG96 S180 M03\nG01 X20. Z-5. F.2', 'X20.').context.map(({ label, value }) => [label, value]));
     expect(context).toMatchObject({ units: 'mm', plane: 'ZX (G18)', dimensions: 'absolute', feed: 'F0.2 a revolution', position: 'X20 Z-5' });
     expect(context['speed']).toMatch(/^S180 m\/min, spindle /);
+  });
+
+  it('names each spindle with its own speed, and tool and offset where the T word holds both', () => {
+    const codes = { ...inventedCard.codes, subStart: 'M68 S{rpm}', subAxisOn: 'M981', spindleSyncOn: 'M940 S{rpm}' };
+    const setting = settingOf({ ...inventedCard, codes, toolOffsetDigits: 2 });
+    const contextAt = (text: string, word: string) => Object.fromEntries(explained(text, word, setting).context.map(({ label, value }) => [label, value]));
+    expect(contextAt('T0304 G97 S800 M03\nM68 S1500\nM883 S300\nG00 X50.', 'X50.')).toMatchObject({
+      tool: '3, offset 4', speed: 'S800 rev/min, spindle clockwise', 'sub-spindle': '1500 rev/min, clockwise', 'driven tool': '300 rev/min, clockwise',
+    });
+    expect(contextAt('M981\nM940 S250\nG00 X50.', 'X50.')).toMatchObject({ 'sub-spindle': 'under position control', 'both spindles': 'coupled, 250 rev/min' });
+    expect(explained('T0304', 'T0304', setting)).toMatchObject({ title: 'Tool and offset', meaning: 'Changes to this tool. The last 2 digits are the number of the offset.' });
+  });
+
+  it('S and F of the sub-spindle count on its speed, not on that of the standing main spindle [v = pi d n / 1000]', () => {
+    const setting = settingOf({ ...inventedCard, codes: { ...inventedCard.codes, subStart: 'M68 S{rpm}' } });
+    const text = 'G21 G97 S800\nG00 X50. Z2.\nM68 S1500\nG94 G01 Z-5. F150.';
+    const ofSpeed = explained(text, 'S1500', setting).quantities;
+    expect(ofSpeed.map(({ id }) => id)).toEqual(['cuttingSpeed', 'rpm']);
+    expect(ofSpeed[0]?.value).toBeCloseTo((Math.PI * 50 * 1500) / 1000, 9);
+    expect(figureOf(explained(text, 'F150.', setting), 'feedPerRev')).toBeCloseTo(0.1, 12);
   });
 
   it('that the machine card explains has the card\'s meaning', () => {
