@@ -33,6 +33,9 @@ export interface ModesInForce {
   incremental: boolean;
   feedPerRevolution: boolean;
   inverseTime?: boolean;
+  /** The tool in use and its offset, as far as the program says them. */
+  tool?: number;
+  toolOffset?: number;
   /** The words that a block cannot live with; one that is not in force is left out. */
   compensation?: ModeWord;
   surfaceSpeed?: ModeWord;

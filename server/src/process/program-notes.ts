@@ -105,6 +105,8 @@ export function settingAt(state: ModalState, card: MachineCard): Setting {
       incremental: state.distance === 'incremental',
       feedPerRevolution: state.feedMode === 'perRevolution',
       inverseTime: state.feedMode === 'inverseTime',
+      ...(state.tool === undefined ? {} : { tool: state.tool }),
+      ...(state.toolOffset === undefined ? {} : { toolOffset: state.toolOffset }),
       ...riskyModes(state, card),
     },
   };

@@ -129,12 +129,20 @@ export class BlockWriter {
 
   private codeBlocks(name: CodeName, figures: Figures): string[] {
     const template = this.setting.card.codes[name];
-    const blocks = writeTemplate(name, template, figures);
+    const blocks = writeTemplate(name, template, { ...toolFigures(this.setting), ...figures });
     this.refuseZeroFigures(name, figures);
     const open = blocks.flatMap((words) => words.match(/<[^>]*>/g) ?? []);
     if (open.length > 0) this.problems.push(holeProblem(name, open, templateBlocks(template).length === 0));
     return blocks;
   }
+}
+
+/** The tool in use, for templates that ask for it. */
+function toolFigures({ modes, card }: Setting): Figures {
+  return {
+    ...(modes?.tool === undefined ? {} : { tool: String(modes.tool) }),
+    ...(modes?.toolOffset === undefined ? {} : { offset: String(modes.toolOffset).padStart(card.toolOffsetDigits, '0') }),
+  };
 }
 
 function decimalsOf(figure: string | undefined): number {

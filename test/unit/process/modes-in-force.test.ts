@@ -110,3 +110,20 @@ describe('a hand-over', () => {
     expect(behind([...safe, block], process, text).problems).toMatchObject([{ rule, severity }]);
   });
 });
+
+describe('{tool} and {offset} of a template', () => {
+  const keywayText = 'BORE=30 LENGTH=25 RPM=500 FEED=0.05';
+  const own: MachineCard = { ...cardOfTests, toolOffsetDigits: 2, codes: { ...cardOfTests.codes, drivenStart: 'M883 S{rpm} D{tool} H{offset}' } };
+
+  it('are those of the T word in force', () => expect(behind([...safe, 'T1203'], keyway, keywayText, own).blocks).toContain('M883 S500 D12 H03'));
+
+  it('are holes where no T word stands before the block', () => {
+    const { blocks, problems } = behind(safe, keyway, keywayText, own);
+    expect(blocks).toContain('M883 S500 D<tool> H<offset>');
+    expect(problems).toMatchObject([{ rule: 'hole', severity: 'error' }]);
+  });
+
+  it('and so is the offset where the card does not say that T words hold it', () => {
+    expect(behind([...safe, 'T1203'], keyway, keywayText, { ...own, toolOffsetDigits: 0 }).blocks).toContain('M883 S500 D1203 H<offset>');
+  });
+});
