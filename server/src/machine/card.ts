@@ -53,6 +53,7 @@ const senses = z
     workRotation: sign('1: growing C turns the work right-handed about +Z (advancing a right-hand screw toward +Z).').optional(),
     hobSide: z.enum(['+X', '-X']).describe('The side of the work on which the hob stands.').optional(),
     toolRotation: sign('1: drivenStart turns the hob right-handed about +Y.').optional(),
+    helixSign: sign('1: {helix}, {lead} and {hand} are plus for right-hand teeth; -1: minus for them. Left out: 1.').optional(),
   })
   .describe('Directions that no standard settles. They decide the sign of the work rotation.');
 
@@ -62,6 +63,9 @@ const subSpindle = z
     zSense: sign('1: growing Z leaves the face of the work in the sub-spindle, as on the main spindle; -1: falling Z leaves it.').optional(),
     ySense: sign('1: to somebody who looks at that face with +X up, growing Y goes to the left, as on the main spindle; -1: to the right.').optional(),
     workRotation: sign('1: to somebody who looks at that face, growing C of the sub-spindle turns the work counter-clockwise (right-handed about the direction that leaves the face).').optional(),
+    toolRotation: sign('1: to somebody who looks at that face with +X up, drivenStart turns the hob right-handed about the direction to the left; -1: left-handed. Left out: as one turret for both spindles does, where ySense is -1.').optional(),
+    hobSide: z.enum(['+X', '-X']).describe('The side of the work in the sub-spindle on which the hob stands, as X is programmed. Left out: as senses.hobSide, where ySense is -1.').optional(),
+    helixSign: sign('1: {helix}, {lead} and {hand} are plus for right-hand teeth of work in the sub-spindle; -1: minus for them. Left out: as on the main spindle, where C and Z count against each other as they do there.').optional(),
     maxRpm: rpm('Greatest speed of the sub-spindle', 100_000).optional(),
     travel: span('the sub-spindle along its axis').optional(),
     chuck: chuck.optional(),
@@ -77,6 +81,8 @@ const codeTitles = {
   incremental: 'Incremental dimensions.',
   syncOn: 'Starts synchronous running of hob and work.',
   syncOff: 'Ends synchronous running.',
+  subSyncOn: 'Starts synchronous running of the hob and work in the sub-spindle. Left out: as syncOn.',
+  subSyncOff: 'Ends synchronous running of the hob and work in the sub-spindle. Left out: as syncOff.',
   workAxisOn: 'Puts the main spindle under position control as the C axis.',
   workAxisOff: 'Gives the main spindle back to speed control.',
   workClamp: 'Clamps the work axis.',

@@ -4,21 +4,23 @@
  * the senses of the card; what the card does not settle becomes a hole.
  */
 import Fraction from 'fraction.js';
-import { toolUnit } from '../machine/card.ts';
-import { hole, placeholdersOf, templateBlocks, type Figures } from '../machine/template.ts';
+import { toolUnit, type CodeName } from '../machine/card.ts';
+import { hole, placeholdersOf, type Figures } from '../machine/template.ts';
 import { degrees } from '../trade/angles.ts';
-import { hobRotationSense, settingAngleRadians } from '../trade/hobbing-law.ts';
+import { settingAngleRadians } from '../trade/hobbing-law.ts';
 import { shown } from '../trade/quantity.ts';
+import { directionProblems, drivenCode, senseFigure, senseKey } from './hobbing-directions.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
-import { differentialOf, handOf, hobSide, hobbingJob, incrementalC, turnForPlaceDegrees, turnForTravelDegrees, workRotationOf, type CutPlace, type Differential, type HobbingJob } from './hobbing-job.ts';
+import { differentialOf, handOf, hobbingJob, incrementalC, turnForPlaceDegrees, turnForTravelDegrees, workRotationOf, type CutPlace, type Differential, type HobbingJob } from './hobbing-job.ts';
+import { helixSignOf, syncCode, syncTemplate } from './hobbing-senses.ts';
 import type { Composition, Problem, Setting } from './process.ts';
-import { toolRotationOf, workCode, yWord, zWord } from './work-side.ts';
+import { workCode, yWord, zWord } from './work-side.ts';
 import { angleWord, BlockWriter, caution, decimal, feedWord, unitName, xWord } from './words.ts';
 
 export function composeHobbing(values: HobbingValues, setting: Setting): Composition {
   const writer = new BlockWriter(setting, { feed: 'FEED', speed: values.RPM === undefined ? 'SPEED' : 'RPM' });
   const job = hobbingJob(values, setting);
-  writer.problems.push(...directionProblems(values, setting));
+  writer.problems.push(...directionProblems(values, setting.card));
   writeOperatorComments(writer, values, job, setting);
   writer.takeModes(values.SPINDLE);
   writeStart(writer, values, job, setting);
@@ -30,13 +32,15 @@ export function composeHobbing(values: HobbingValues, setting: Setting): Composi
 /** C words that follow count from a stated C. */
 function writeStart(writer: BlockWriter, values: HobbingValues, job: HobbingJob, setting: Setting): void {
   const figures = figuresOf(values, job, setting);
+  const syncOn = syncCode(setting.card, values.SPINDLE, 'syncOn');
   writeApproach(writer, values, job, setting);
   writer.codeOfPair(workCode(values.SPINDLE, 'unclamp'), workCode(values.SPINDLE, 'clamp'));
   writer.code(workCode(values.SPINDLE, 'axisOn'));
   if (turnsByC(differentialOf(values, setting.card))) writer.block('G00', angleWord('C', 0, setting));
-  if (values['TOOTH-ANGLE'] !== undefined && !placeholdersOf(setting.card.codes.syncOn).has('phase')) writePhaseHole(writer, values['TOOTH-ANGLE']);
-  writer.code(drivenCode(values, setting), figures);
-  writer.code('syncOn', figures);
+  if (values['TOOTH-ANGLE'] !== undefined && !placeholdersOf(syncTemplate(setting.card, values.SPINDLE)).has('phase')) writePhaseHole(writer, values['TOOTH-ANGLE'], syncOn);
+  const keys = { sense: senseKey(values, setting.card) };
+  writer.code(drivenCode(values, setting.card), figures, keys);
+  writer.code(syncOn, figures, keys);
   writer.coolant('coolantOn');
 }
 
@@ -77,7 +81,7 @@ function writeEntry(writer: BlockWriter, { radius, plunge }: CutPlace, setting: 
 /** A hob beyond the work ends where the program may take it back across. */
 function writeEnd(writer: BlockWriter, values: HobbingValues, job: HobbingJob, setting: Setting): void {
   writer.coolant('coolantOff');
-  writer.code('syncOff');
+  writer.code(syncCode(setting.card, values.SPINDLE, 'syncOff'));
   writer.code('drivenStop');
   writer.code(workCode(values.SPINDLE, 'axisOff'));
   writer.block('G00', yWord(0, values.SPINDLE, setting));
@@ -144,11 +148,11 @@ const signlessTurn: Problem = {
 };
 
 /** Without {phase} nobody knows at which angle the control couples hob and work, so teeth that must have their place cannot be promised. */
-function writePhaseHole(writer: BlockWriter, toothAngle: number): void {
+function writePhaseHole(writer: BlockWriter, toothAngle: number, syncOn: CodeName): void {
   writer.block('G00', `C${hole('phase')}`);
   writer.problems.push({
-    parameter: 'TOOTH-ANGLE', rule: 'hole', severity: 'error', cardKey: 'codes.syncOn',
-    message: `TOOTH-ANGLE: ${shown(toothAngle)} needs {phase} in codes.syncOn of the machine card: without it the block holds <phase>, which a control refuses. Leave TOOTH-ANGLE out where the teeth may stand anywhere.`,
+    parameter: 'TOOTH-ANGLE', rule: 'hole', severity: 'error', cardKey: `codes.${syncOn}`,
+    message: `TOOTH-ANGLE: ${shown(toothAngle)} needs {phase} in codes.${syncOn} of the machine card: without it the block holds <phase>, which a control refuses. Leave TOOTH-ANGLE out where the teeth may stand anywhere.`,
   });
 }
 
@@ -159,17 +163,14 @@ function figuresOf(values: HobbingValues, job: HobbingJob, setting: Setting): Fi
   const driveRatio = toolUnit(card, 'hobbing')?.ratio ?? 1;
   const ratio = new Fraction(hob.starts).div(new Fraction(gear.teeth).mul(new Fraction(driveRatio)));
   const isPlain = driveRatio === 1;
-  const handSign = placeholdersOf(card.codes.syncOn).has('hand') ? 1 : handOf(values.HAND);
   return {
     rpm: speedFigure(hobRpm * driveRatio),
     starts: String(isPlain ? hob.starts : ratio.n),
     teeth: String(isPlain ? gear.teeth : ratio.d),
     ratio: ratio.valueOf().toFixed(10),
-    helix: decimal(handSign * values.HELIX, Math.max(card.angleDecimals, 4)),
-    hand: String(handOf(values.HAND)),
     angle: decimal(degrees(settingAngleRadians(gear, hob)), card.angleDecimals),
-    ...leadFigure(gear.lead, handSign, card),
-    ...senseFigure(values, setting),
+    ...helixFigures(values, gear.lead, card),
+    ...senseFigure(values, card),
     ...phaseFigure(values, job, card),
   };
 }
@@ -179,23 +180,19 @@ function speedFigure(rpm: number): string {
   return rpm >= 100 ? rpm.toFixed(0) : shown(Number(rpm.toPrecision(3)));
 }
 
-/** Straight teeth have no lead; what stands for it is for the card to say. */
-function leadFigure(lead: number | undefined, handSign: 1 | -1, card: Setting['card']): Figures {
-  const figure = lead === undefined ? card.straightLead : handSign * lead;
-  return figure === undefined ? {} : { lead: decimal(figure, card.decimals) };
+/** The sign stands in {hand} where the template asks for it, else in the figure itself. Straight teeth need none. */
+function helixFigures(values: HobbingValues, lead: number | undefined, card: Setting['card']): Figures {
+  const sign = helixSignOf(card, values.SPINDLE) ?? (values.HELIX === 0 ? 1 : undefined);
+  if (sign === undefined) return {};
+  const hand = sign * handOf(values.HAND);
+  const ofFigure = placeholdersOf(syncTemplate(card, values.SPINDLE)).has('hand') ? 1 : hand;
+  return { hand: String(hand), helix: decimal(ofFigure * values.HELIX, Math.max(card.angleDecimals, 4)), ...leadFigure(lead === undefined ? undefined : ofFigure * lead, card) };
 }
 
-/**
- * The sign of the work rotation for the forward direction of the drive. It comes
- * from the law of the trade library, and only where the card says which way C
- * counts and on which side the hob stands.
- */
-function senseFigure(values: HobbingValues, { card }: Setting): Figures {
-  const workRotation = workRotationOf(values, card);
-  const toolRotation = toolRotationOf(card, values.SPINDLE) ?? 1;
-  if (workRotation === undefined || card.senses.hobSide === undefined) return {};
-  const sense = -handOf(values['HOB-HAND']) * hobSide(card) * workRotation * toolRotation;
-  return { sense: sense < 0 ? '-' : '' };
+/** Straight teeth have no lead; what stands for it is for the card to say. */
+function leadFigure(signedLead: number | undefined, card: Setting['card']): Figures {
+  const figure = signedLead ?? card.straightLead;
+  return figure === undefined ? {} : { lead: decimal(figure, card.decimals) };
 }
 
 /** Any angle does for teeth that may stand anywhere. For the others the phase of the hob must be known, and the way C counts. */
@@ -210,48 +207,4 @@ function phaseFigure(values: HobbingValues, job: HobbingJob, card: Setting['card
 
 function wholeTurnsOff(angleDegrees: number): number {
   return angleDegrees - 360 * Math.floor(angleDegrees / 360);
-}
-
-function drivenCode(values: HobbingValues, { card }: Setting): 'drivenStart' | 'drivenReverse' {
-  const wanted = hobRotationSense(values.METHOD === 'CLIMB', -1, hobSide(card));
-  return wanted === (toolRotationOf(card, values.SPINDLE) ?? 1) ? 'drivenStart' : 'drivenReverse';
-}
-
-/** Directions that the card cannot express or does not state. */
-function directionProblems(values: HobbingValues, { card }: Setting): Problem[] {
-  if (templateBlocks(card.codes.syncOn).length === 0) return [];
-  const problems = differentialOf(values, card) === 'impossible' ? [noDifferential(values, card)] : [];
-  if (!placeholdersOf(card.codes.syncOn).has('sense')) problems.push(unsignedSync(values, card));
-  if (card.senses.hobSide === undefined) {
-    problems.push({ cardKey: 'senses.hobSide', rule: 'unstated-sense', severity: 'warning', message: 'The machine card does not say senses.hobSide: X words are positive, which is right only if the hob stands on the +X side.' });
-  }
-  if (card.senses.toolRotation === undefined) {
-    problems.push({ cardKey: 'senses.toolRotation', rule: 'unstated-sense', severity: 'warning', message: 'The machine card does not say senses.toolRotation: climb or conventional is right only if drivenStart turns the hob right-handed about +Y.' });
-  }
-  return problems;
-}
-
-function noDifferential(values: HobbingValues, card: Setting['card']): Problem {
-  const lacksLetter = card.differentialByWorkAxis === 'incremental';
-  const why = lacksLetter ? 'incrementalAxes has no letter for C' : 'codes.syncOn of the machine card has neither {helix} nor {lead}, and differentialByWorkAxis is not given';
-  return { parameter: 'HELIX', cardKey: lacksLetter ? 'incrementalAxes' : 'codes.syncOn', rule: 'no-differential', severity: 'error', message: `HELIX: ${shown(values.HELIX)} needs a differential, but ${why}: allowed is 0.` };
-}
-
-function unsignedSync(values: HobbingValues, card: Setting['card']): Problem {
-  const shared = { cardKey: 'codes.syncOn', rule: 'unstated-sense' } as const;
-  if (turnsAsUsual(values, card)) {
-    return { ...shared, severity: 'warning', message: 'codes.syncOn of the machine card has no {sense}: the direction of the work is not in the block. Prove it before the hob touches.' };
-  }
-  return values.SPINDLE === 'SUB'
-    ? { ...shared, parameter: 'SPINDLE', severity: 'error', message: `SPINDLE: SUB with a ${values['HOB-HAND']} hand hob needs C to go the other way than for a right hand hob on the main spindle, or that is not said, but codes.syncOn of the machine card has no {sense}: allowed is MAIN.` }
-    : { ...shared, parameter: 'HOB-HAND', severity: 'error', message: 'HOB-HAND: LEFT needs the work to turn the other way, but codes.syncOn of the machine card has no {sense}: allowed is RIGHT.' };
-}
-
-/** A word without a sign is made for a right-hand hob on the main spindle: whether C goes with the drive here as it does there. */
-function turnsAsUsual(values: HobbingValues, card: Setting['card']): boolean {
-  const hand = handOf(values['HOB-HAND']);
-  if (values.SPINDLE === 'MAIN') return hand === 1;
-  const { workRotation, toolRotation } = card.senses;
-  if (workRotation === undefined || toolRotation === undefined) return false;
-  return hand * (workRotationOf(values, card) ?? NaN) * (toolRotationOf(card, 'SUB') ?? NaN) === workRotation * toolRotation;
 }

@@ -13,7 +13,8 @@ import { diametralPitchOfModule } from '../trade/standard-modules.ts';
 import { harmlessShoulderDiameter, runoutRoom } from '../trade/runout-room.ts';
 import { leastProfileShift, tipThicknessFactor, USUAL_TIP_THICKNESS_FACTOR } from '../trade/tooth-limits.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
-import { endSense, hobbingJob, hobSide, moduleMillimetres, type HobbingJob } from './hobbing-job.ts';
+import { endSense, hobbingJob, moduleMillimetres, type HobbingJob } from './hobbing-job.ts';
+import { hobSide } from './hobbing-senses.ts';
 import { beyondMachine, type Problem, type QuantityLookup, type Setting } from './process.ts';
 import { chuckOf, senseOf } from './work-side.ts';
 import { cardLength } from './words.ts';
@@ -108,7 +109,7 @@ function roomChecks(values: HobbingValues, { plan }: HobbingJob, setting: Settin
 
 /** The way to the other side leads past the end of the work, and nobody says how far a collar before the teeth reaches. */
 function collarInTheWay(values: HobbingValues, { card }: Setting): Problem[] {
-  if (values['FRONT-DIA'] === undefined || hobSide(card) === 1) return [];
+  if (values['FRONT-DIA'] === undefined || hobSide(card, values.SPINDLE) === 1) return [];
   return [{
     parameter: 'FRONT-DIA', rule: 'hob-room', severity: 'error', cardKey: 'senses.hobSide',
     message: `FRONT-DIA: ${shown(values['FRONT-DIA'])} is not allowed with a hob on the -X side: it crosses in front of the work, and how far the work reaches there is not known. It must be left out.`,

@@ -11,6 +11,7 @@ import { hobbingPlan, type HobbingPlan } from '../trade/hobbing-plan.ts';
 import { shiftParts, type ShiftParts } from '../trade/hobbing-law.ts';
 import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
+import { hobSide, syncTemplate } from './hobbing-senses.ts';
 import type { Setting } from './process.ts';
 import { senseOf } from './work-side.ts';
 
@@ -50,7 +51,7 @@ export function hobbingInput(values: HobbingValues, setting: Setting): HobbingIn
     climb: values.METHOD === 'CLIMB',
     clearance: values.CLEARANCE,
     shift: endSense(values, setting.card) * values.SHIFT,
-    hobSide: hobSide(setting.card),
+    hobSide: hobSide(setting.card, values.SPINDLE),
     workRotationSense: workRotationOf(values, setting.card) ?? 1,
     plunge: plungeInput(values),
   };
@@ -72,11 +73,6 @@ export function workRotationOf({ SPINDLE }: Pick<HobbingValues, 'SPINDLE'>, card
 /** SHIFT counts toward one end of the hob, as Y is programmed, so that it names the same teeth of the hob on both spindles; the law counts from the face. */
 export function endSense({ SPINDLE }: Pick<HobbingValues, 'SPINDLE'>, card: MachineCard): 1 | -1 {
   return senseOf(card, SPINDLE, 'ySense') ?? 1;
-}
-
-/** X points from the work axis toward the tool unless the card puts the hob on the other side. */
-export function hobSide(card: MachineCard): 1 | -1 {
-  return card.senses.hobSide === '-X' ? -1 : 1;
 }
 
 export interface HobbingJob {
@@ -144,9 +140,9 @@ function crossingOffset({ gear, hob }: HobbingPlan, outermostRadius: number, cle
 export type Differential = 'none' | 'control' | 'absoluteC' | 'incrementalC' | 'impossible';
 
 /** The control itself where its word carries the helix; C words where the card allows them; otherwise nobody. */
-export function differentialOf(values: Pick<HobbingValues, 'HELIX'>, card: MachineCard): Differential {
+export function differentialOf(values: Pick<HobbingValues, 'HELIX' | 'SPINDLE'>, card: MachineCard): Differential {
   if (values.HELIX === 0) return 'none';
-  const placeholders = placeholdersOf(card.codes.syncOn);
+  const placeholders = placeholdersOf(syncTemplate(card, values.SPINDLE));
   if (placeholders.has('helix') || placeholders.has('lead')) return 'control';
   if (card.differentialByWorkAxis === 'absolute') return 'absoluteC';
   return card.differentialByWorkAxis === 'incremental' && incrementalC(card) !== undefined ? 'incrementalC' : 'impossible';

@@ -1,18 +1,17 @@
 /**
- * What hobbing asks of the machine card when the work is in the sub-spindle.
- * The law of the trade library holds there too, in axes that are told from the
- * face of the work: X as programmed, Z leaving the face, Y to the left of
- * somebody who looks at it. The other processes need the ways in which Z, Y and
- * C count. Hobbing also needs the rotation of the hob and the hand of a helix,
- * which the card states for the main spindle; this file says when they can be
- * carried over. Where two machines with the same card would differ, it refuses.
+ * What hobbing asks of the machine card when the work is in the sub-spindle. The
+ * other processes need the ways in which Z, Y and C count; hobbing also needs the
+ * rotation of the hob, the side on which it stands and the sign of a helix. How
+ * these follow from one another is derived in hobbing-senses.ts. Where two
+ * machines with the same card would differ, the job is refused here.
  */
 import type { MachineCard } from '../machine/card.ts';
 import { shown } from '../trade/quantity.ts';
 import type { HobbingValues } from './hobbing-fields.ts';
 import { differentialOf } from './hobbing-job.ts';
+import { helixSignOf, statedHobSide, syncCode, toolRotationOf } from './hobbing-senses.ts';
 import type { Problem, Setting } from './process.ts';
-import { senseOf, subSpindleRules } from './work-side.ts';
+import { subSpindleRules } from './work-side.ts';
 
 export function subSpindleHobbingRules(values: Partial<HobbingValues>, setting: Setting): Problem[] {
   if (values.SPINDLE !== 'SUB') return [];
@@ -20,30 +19,29 @@ export function subSpindleHobbingRules(values: Partial<HobbingValues>, setting: 
   return unstated.length > 0 ? unstated : [...toolRules(setting.card), ...helixRules(values.HELIX ?? 0, setting.card)];
 }
 
-function toolRules({ senses, subSpindle }: MachineCard): Problem[] {
-  if (senses.toolRotation === undefined) {
-    return [refused('SPINDLE', 'senses.toolRotation', 'SPINDLE: SUB needs senses.toolRotation, which the machine card does not say: allowed is MAIN until it does.')];
-  }
-  if (subSpindle?.ySense === -1) return [];
-  return [refused('SPINDLE', 'subSpindle.ySense', 'SPINDLE: SUB is hobbed only where subSpindle.ySense is -1. Where it is 1, either the control mirrors Y or another turret cuts, and the hob turns the one way or the other: allowed is MAIN.')];
+/** One unstated key is named at a time, as for the ways in which the axes count. */
+function toolRules(card: MachineCard): Problem[] {
+  const mirrored = card.subSpindle?.ySense !== -1;
+  if (toolRotationOf(card, 'SUB') === undefined) return [mirrored ? notInherited('toolRotation') : unstated('senses.toolRotation')];
+  return mirrored && statedHobSide(card, 'SUB') === undefined ? [notInherited('hobSide')] : [];
 }
 
-/**
- * A control may take the figure of a helix for the hand of the teeth, or for the
- * way C goes with Z as its words count on the main spindle. Both come to the
- * same sign only where C and Z count against each other as they do there.
- */
+function unstated(cardKey: string): Problem {
+  return refused('SPINDLE', cardKey, `SPINDLE: SUB needs ${cardKey}, which the machine card does not say: allowed is MAIN until it does.`);
+}
+
+function notInherited(sense: 'toolRotation' | 'hobSide'): Problem {
+  const cardKey = `subSpindle.${sense}`;
+  return refused('SPINDLE', cardKey, `SPINDLE: SUB needs ${cardKey}, which the machine card does not say. It does not follow from the main spindle: where subSpindle.ySense is 1, either the control mirrors Y or another turret cuts. Allowed is MAIN until it is said.`);
+}
+
 function helixRules(helixDegrees: number, card: MachineCard): Problem[] {
-  if (differentialOf({ HELIX: helixDegrees }, card) !== 'control' || countsHelixAlike(card)) return [];
+  if (differentialOf({ HELIX: helixDegrees, SPINDLE: 'SUB' }, card) !== 'control' || helixSignOf(card, 'SUB') !== undefined) return [];
+  const word = `codes.${syncCode(card, 'SUB', 'syncOn')}`;
   return [{
-    ...refused('HELIX', card.senses.workRotation === undefined ? 'senses.workRotation' : 'subSpindle.workRotation', `HELIX: ${shown(helixDegrees)} is not allowed in the sub-spindle of this machine card: C and Z count against each other otherwise than on the main spindle, or it is not said, so the sign of the helix in codes.syncOn is not known there. Allowed is 0.`),
+    ...refused('HELIX', 'subSpindle.helixSign', `HELIX: ${shown(helixDegrees)} is not allowed in the sub-spindle of this machine card: C and Z count against each other otherwise than on the main spindle, or it is not said, so the sign of the helix in ${word} is not known there until subSpindle.helixSign says it. Allowed is 0.`),
     rule: 'no-differential',
   }];
-}
-
-function countsHelixAlike(card: MachineCard): boolean {
-  const [main, sub, z] = [senseOf(card, 'MAIN', 'workRotation'), senseOf(card, 'SUB', 'workRotation'), senseOf(card, 'SUB', 'zSense')];
-  return main !== undefined && sub !== undefined && z !== undefined && sub * z === main;
 }
 
 function refused(parameter: string, cardKey: string, message: string): Problem {

@@ -16,7 +16,8 @@ import type { EvaluatedNote } from './program-notes.ts';
 import { hobbingObstacles } from './proof-obstacles.ts';
 import { provedSense, spindleOf, workRotationAssumption } from './proof-on-side.ts';
 import { assumedRapid, proofValues, type ProofValues } from './proof-values.ts';
-import { toolRotationOf, type Spindle } from './work-side.ts';
+import { helixSignOf, hobSide, syncCode, syncTemplate, toolRotationOf } from './hobbing-senses.ts';
+import type { Spindle } from './work-side.ts';
 
 export interface HobbingProofJob {
   stretch: HobbingStretch;
@@ -108,14 +109,15 @@ function leadAngle(tool: HobTool): number {
 function machineOf(card: MachineCard, spindle: Spindle, tool: HobTool, gear: WantedGear, millimetres: number): HobbingMachine {
   const toolRotation = toolRotationOf(card, spindle) ?? 1;
   const workRotation = provedSense(card, spindle, 'workRotation');
-  const side = card.senses.hobSide === '-X' ? -1 : 1;
-  const unsigned = !placeholdersOf(card.codes.syncOn).has('sense');
+  const side = hobSide(card, spindle);
+  const unsigned = !placeholdersOf(syncTemplate(card, spindle)).has('sense');
+  const helixSign = helixSignOf(card, spindle) ?? 1;
   return {
     toolRotation,
     workRotation,
     driveTurnsPerHobTurn: toolUnit(card, 'hobbing')?.ratio ?? 1,
     rapidPerMinute: assumedRapid,
-    leadOfSync: (slots) => leadOfSync(slots, gear, millimetres),
+    leadOfSync: (slots) => helixSign * leadOfSync(slots, gear, millimetres),
     ...(unsigned ? { senseWhenUnsigned: -tool.hand * side * workRotation * toolRotation > 0 ? (1 as const) : (-1 as const) } : {}),
   };
 }
@@ -134,8 +136,8 @@ function assumptionsOf(card: MachineCard, spindle: Spindle, tool: HobTool, value
   if (values.length('HOB-LENGTH') === undefined) said.push('The hob is long enough: HOB-LENGTH is not given.');
   said.push(...workRotationAssumption(card, spindle));
   if (provedSense(card, spindle, 'zSense') < 0) said.push('Z in what is found has the other sign than in the program: it leaves the face of the work.');
-  if (card.senses.toolRotation === undefined) said.push('The forward direction of the driven tool turns the hob right-handed about +Y: senses.toolRotation of the machine card is not given.');
-  if (!placeholdersOf(card.codes.syncOn).has('sense')) said.push('The work turns the right way: codes.syncOn of the machine card has no {sense}.');
+  if (toolRotationOf(card, spindle) === undefined) said.push('The forward direction of the driven tool turns the hob right-handed about +Y: senses.toolRotation of the machine card is not given.');
+  if (!placeholdersOf(syncTemplate(card, spindle)).has('sense')) said.push(`The work turns the right way: codes.${syncCode(card, spindle, 'syncOn')} of the machine card has no {sense}.`);
   if (card.rapids === undefined) said.push(`Rapid moves run at ${assumedRapid} mm/min: the machine card gives no rapid speeds.`);
   return said;
 }

@@ -18,6 +18,7 @@ import { templateWords } from '../machine/template.ts';
 import type { Program } from '../program/index.ts';
 import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import { OutOfRange } from '../trade/quantity.ts';
+import { syncCode } from './hobbing-senses.ts';
 import { noteValues, type ProcessNote } from './note.ts';
 import { isError } from './process.ts';
 import type { ProcessRuleId } from './rules.ts';
@@ -125,14 +126,15 @@ function whyNot(program: Program, note: ProcessNote, card: MachineCard): string 
   if (unstated) return `The direction of the work is not known: ${unstated.message}`;
   const open = holesOf(program, note);
   if (open.length > 0) return `The block has holes that the machine card must fill first: ${open.join(', ')}.`;
-  const unread = codesNeeded(note).filter((code) => templateWords(card.codes[code]).length === 0);
+  const unread = codesNeeded(note, card).filter((code) => templateWords(card.codes[code]).length === 0);
   return unread.length === 0 ? undefined : `The words of the block cannot be read: the machine card says nothing readable at ${unread.map((code) => `codes.${code}`).join(', ')}.`;
 }
 
 /** Without these words it is not known when hob and work are coupled, or when the driven tool turns. */
-function codesNeeded({ keyword, entries }: ProcessNote): CodeName[] {
-  if (keyword === 'HOBBING') return ['syncOn', 'syncOff', 'drivenStart'];
-  const isStatic = entries.some(({ name, value }) => name === 'METHOD' && value.toUpperCase() === 'STATIC');
+function codesNeeded(note: ProcessNote, card: MachineCard): CodeName[] {
+  const spindle = spindleOf(note);
+  if (note.keyword === 'HOBBING') return [syncCode(card, spindle, 'syncOn'), syncCode(card, spindle, 'syncOff'), 'drivenStart'];
+  const isStatic = note.entries.some(({ name, value }) => name === 'METHOD' && value.toUpperCase() === 'STATIC');
   return isStatic ? [] : ['drivenStart'];
 }
 

@@ -55,6 +55,9 @@ export interface GoverningParameters {
   speed?: string;
 }
 
+/** Keys of the machine card by the names of holes. */
+export type HoleKeys = Readonly<Record<string, string>>;
+
 /** Collects the lines of a block and the problems that arise on the way. */
 export class BlockWriter {
   readonly lines: BlockLine[] = [];
@@ -90,9 +93,13 @@ export class BlockWriter {
     if (this.setting.modes?.incremental) this.code('incremental');
   }
 
-  /** Writes a code of the machine card, or a hole and the error that belongs to it. */
-  code(name: CodeName, figures: Figures = {}): void {
-    for (const words of this.codeBlocks(name, figures)) this.block(words);
+  /**
+   * Writes a code of the machine card, or a hole and the error that belongs to it.
+   * `keys` names the key of the card that would fill a figure, where that depends
+   * on more than the figure.
+   */
+  code(name: CodeName, figures: Figures = {}, keys: HoleKeys = {}): void {
+    for (const words of this.codeBlocks(name, figures, keys)) this.block(words);
   }
 
   /**
@@ -127,12 +134,12 @@ export class BlockWriter {
     if (!this.problems.some(({ message }) => message === problem.message)) this.problems.push(problem);
   }
 
-  private codeBlocks(name: CodeName, figures: Figures): string[] {
+  private codeBlocks(name: CodeName, figures: Figures, keys: HoleKeys): string[] {
     const template = this.setting.card.codes[name];
     const blocks = writeTemplate(name, template, { ...toolFigures(this.setting), ...figures });
     this.refuseZeroFigures(name, figures);
     const open = blocks.flatMap((words) => words.match(/<[^>]*>/g) ?? []);
-    if (open.length > 0) this.problems.push(holeProblem(name, open, templateBlocks(template).length === 0));
+    if (open.length > 0) this.problems.push(holeProblem(name, open, templateBlocks(template).length === 0, keys));
     return blocks;
   }
 }
@@ -156,11 +163,11 @@ function zeroProblem(what: 'feed' | 'speed', where: string, parameter: string | 
   return { ...(parameter === undefined ? {} : { parameter }), rule: 'zero-word', severity: 'error', message };
 }
 
-function holeProblem(name: CodeName, open: string[], empty: boolean): Problem {
+function holeProblem(name: CodeName, open: string[], empty: boolean, keys: HoleKeys): Problem {
   const message = empty
     ? `The machine card does not say codes.${name}: the block holds <${name}>, which a control refuses.`
     : `codes.${name} needs ${open.join(' ')}, which neither the parameters nor the machine card give: the block holds it as a hole, which a control refuses.`;
-  const cardKey = open.map((each) => keyOfHole(each.slice(1, -1))).find((each) => each !== undefined) ?? `codes.${name}`;
+  const cardKey = open.map((each) => each.slice(1, -1)).map((each) => keys[each] ?? keyOfHole(each)).find((each) => each !== undefined) ?? `codes.${name}`;
   return { rule: 'hole', severity: 'error', cardKey, message };
 }
 

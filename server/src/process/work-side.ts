@@ -43,17 +43,6 @@ export function chuckOf(card: MachineCard, spindle: Spindle): MachineCard['chuck
   return spindle === 'SUB' ? card.subSpindle?.chuck : card.chuck;
 }
 
-/**
- * The rotation of a hob started forward: 1 right-handed about the Y that goes to
- * the left of somebody who looks at the face. The spindles look at each other,
- * so a hob that serves both turns the other way for the sub-spindle. Undefined
- * where the card leaves open which way that is.
- */
-export function toolRotationOf({ senses, subSpindle }: MachineCard, spindle: Spindle): 1 | -1 | undefined {
-  if (spindle === 'MAIN' || senses.toolRotation === undefined) return senses.toolRotation;
-  return subSpindle?.ySense === -1 ? (-senses.toolRotation as 1 | -1) : undefined;
-}
-
 /** What the card leaves open of the sub-spindle. The main spindle's rotation is each process's own concern. */
 export function subSpindleRules(spindle: Spindle | undefined, needed: readonly NeededSense[], { card }: Setting): Problem[] {
   if (spindle !== 'SUB') return [];

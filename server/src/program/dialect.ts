@@ -62,7 +62,7 @@ export interface Dialect {
   /** Incremental letters and the axis each moves, for example { U: 'X' }. Empty unless the machine says so. */
   readonly incrementalAxes: Readonly<Record<string, string>>;
   /**
-   * Patterns by name. The engine acts on syncOn, syncOff, workAxisOn, workAxisOff, subAxisOn, subAxisOff,
+   * Patterns by name. The engine acts on syncOn, subSyncOn, syncOff, subSyncOff, workAxisOn, workAxisOff, subAxisOn, subAxisOff,
    * drivenStart, drivenReverse, drivenStop, subStart, subReverse, subStop, spindleSyncOn, spindleSyncOff,
    * absolute, incremental, feedPerMinute, feedPerRevolution, inverseTime, speedLimit, coolantOn, coolantOff,
    * dwell (slot seconds), subprogramCall (slots program, repeats), subprogramReturn and jump; others are only

@@ -78,7 +78,7 @@ describe('hobbing in the sub-spindle', () => {
 
   it('is refused, in a sentence, where the card leaves a sense open', () => {
     const open = { ...onSub, subSpindle: { ...onSub.subSpindle, ySense: 1 as const } };
-    expect(provedStretch(straight, open).refused).toMatch(/^The note cannot be read: SPINDLE: SUB is hobbed only where subSpindle\.ySense is -1\./);
+    expect(provedStretch(straight, open).refused).toMatch(/^The note cannot be read: SPINDLE: SUB needs subSpindle\.toolRotation, which the machine card does not say\./);
   });
 });
 
