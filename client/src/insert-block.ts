@@ -4,7 +4,7 @@
  */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import type { BlockAnswer, BlockPlace, ProcessDescription, SheetParameters, TypedValues } from '../../server/src/requests.ts';
+import type { BlockAnswer, BlockPlace, PlaceAnswer, ProcessDescription, SheetParameters, TypedValues } from '../../server/src/requests.ts';
 import { ParameterSheet } from './parameter-sheet.ts';
 import { TrackedLine } from './tracked-place.ts';
 
@@ -20,6 +20,11 @@ export async function insertBlock(client: BaseLanguageClient, memory: vscode.Mem
   const place = request.place ?? placeOfCursor();
   if (!place) {
     void vscode.window.showInformationMessage('Open an NC program and place the cursor where the block shall go.');
+    return;
+  }
+  const { refusal } = await client.sendRequest<PlaceAnswer>('blockwright/place', place);
+  if (refusal !== undefined) {
+    void vscode.window.showErrorMessage(`No block can go in here. ${refusal}`);
     return;
   }
   const process = request.process ?? (await chooseProcess(client));

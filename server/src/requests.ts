@@ -17,6 +17,12 @@ export interface BlockPlace {
   character: number;
 }
 
+/** `blockwright/place`: whether a block can go in at a place. */
+export interface PlaceAnswer {
+  /** Why none can, in one sentence. */
+  refusal?: string;
+}
+
 /** Values by parameter name, as typed. A parameter that is left out has its default or is computed. */
 export type TypedValues = Record<string, string>;
 

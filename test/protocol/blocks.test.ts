@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import type { BlockAnswer, CardAnswer, ProcessDescription, Sheet } from '../../server/src/requests.ts';
+import type { BlockAnswer, CardAnswer, PlaceAnswer, ProcessDescription, Sheet } from '../../server/src/requests.ts';
 import { inventedCardFile } from '../invented-machine.ts';
 import { startClient, type LanguageClient } from './language-client.ts';
 import { program } from './programs.ts';
@@ -69,5 +69,21 @@ describe('requests behind the parameter sheet', () => {
   it('name the machine card in use', async () => {
     expect(await (await withCard()).request<CardAnswer>('blockwright/card')).toEqual({ name: 'Invented lathe', uri: `file://${inventedCardFile}` });
     expect(await (await startClient()).request<CardAnswer>('blockwright/card')).toEqual({ name: 'Open standard words only' });
+  });
+
+  it('say where no block can go in, and why', async () => {
+    const client = await withCard();
+    await client.open(program, 'O1\n(KEYWAY: BORE=30 LENGTH=25 RPM=500 FEED=0.05)\n(END KEYWAY)\nM30\n\n');
+    const place = (line: number) => ({ uri: program, line, character: 0 });
+    expect(await client.request<PlaceAnswer>('blockwright/place', place(3))).toEqual({});
+    expect((await client.request<PlaceAnswer>('blockwright/place', place(4))).refusal).toMatch(/has ended/);
+    const answer = await client.request<BlockAnswer>('blockwright/block', { process: 'keyway', place: place(4), values: slot });
+    expect(answer).toMatchObject({ text: '', problems: [expect.stringMatching(/has ended/) as string] });
+    const titles = async (line: number) => {
+      const position = { line, character: 0 };
+      const actions = await client.request<{ title: string }[]>('textDocument/codeAction', { textDocument: { uri: program }, range: { start: position, end: position }, context: { diagnostics: [] } });
+      return actions.map(({ title }) => title).filter((title) => /Insert keyway/.test(title));
+    };
+    expect([await titles(3), await titles(2), await titles(4), await titles(0)]).toEqual([['Insert keyway block…'], ['Insert keyway block behind this block…'], [], []]);
   });
 });

@@ -6,8 +6,8 @@ import { ErrorCodes, ResponseError } from 'vscode-languageserver';
 import type { Program } from '../program/index.ts';
 import type { Process } from '../process/process.ts';
 import { processes, processNamed } from '../process/processes.ts';
-import type { BlockAnswer, BlockPlace, CardAnswer, NoteAnswer, ProcessDescription, RemakeAnswer, RemakeParameters, Sheet, SheetParameters } from '../requests.ts';
-import { insertionAt, settingFor } from './insert.ts';
+import type { BlockAnswer, BlockPlace, CardAnswer, NoteAnswer, PlaceAnswer, ProcessDescription, RemakeAnswer, RemakeParameters, Sheet, SheetParameters } from '../requests.ts';
+import { insertionAt, judgePlace, settingFor } from './insert.ts';
 import { noteAnswer, remadeAt } from './remake-block.ts';
 import type { Service } from './service.ts';
 import type { Session } from './session.ts';
@@ -17,6 +17,11 @@ export const blocksService: Service = {
   capabilities: {},
   register(connection, session) {
     connection.onRequest('blockwright/processes', (): ProcessDescription[] => processes.map(({ id, title, summary }) => ({ id, title, summary })));
+    connection.onRequest('blockwright/place', async (place: BlockPlace): Promise<PlaceAnswer> => {
+      await session.cardKnown;
+      const { refusal } = judgePlace(programAt(session, place), place);
+      return refusal === undefined ? {} : { refusal };
+    });
     connection.onRequest('blockwright/sheet', async ({ process, place, values }: SheetParameters): Promise<Sheet> => {
       await session.cardKnown;
       const setting = settingFor(programAt(session, place), place, session.cards.current.card);

@@ -6,6 +6,7 @@
 import { cutRules } from '../cut/rules.ts';
 import { keyOfHole, type MachineCard } from '../machine/card.ts';
 import { programRules, type Program } from '../program/index.ts';
+import { whyNotRun } from '../process/block-place.ts';
 import { driftMessage, driftOf, staleComments, type DriftWord } from '../process/drift.ts';
 import type { NoteEntry, ProcessNote, Span } from '../process/note.ts';
 import type { BlockLine, Problem, Severity } from '../process/process.ts';
@@ -59,11 +60,13 @@ function checkNotes(program: Program, card: MachineCard): Finding[] {
 function checkNote(program: Program, note: ProcessNote, card: MachineCard): Finding[] {
   const faults = note.faults.map(({ span, message }) => finding(span, 'note-syntax', message));
   const open = note.endLine === undefined ? [finding(note.keywordSpan, 'note-open', `(END ${note.keyword}) is missing: the note has no end.`)] : [];
+  const notRun = whyNotRun(program, note.headLine);
+  const dead = notRun === undefined ? [] : [finding(note.keywordSpan, 'block-place', notRun)];
   const composition = composeNote(program, note, card)?.composition;
   // Holes that are still open stand in the block and are marked there.
   const problems = composition?.problems.filter(({ rule }) => rule !== 'hole') ?? [];
   const first = firstEntries(note);
-  return [...faults, ...open, ...repeated(note, first), ...problems.map((problem) => placed(note, problem, first)), ...driftFindings(program, note, composition?.lines ?? [])];
+  return [...faults, ...open, ...dead, ...repeated(note, first), ...problems.map((problem) => placed(note, problem, first)), ...driftFindings(program, note, composition?.lines ?? [])];
 }
 
 /** Another feed or speed changes time and marks; any other word changes where the tool goes, or which teeth it cuts. */

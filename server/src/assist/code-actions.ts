@@ -9,6 +9,7 @@ import { CodeActionKind, type CodeAction, type CodeActionParams } from 'vscode-l
 import { processes } from '../process/processes.ts';
 import { diagnosticSource } from './diagnostics.ts';
 import { driftActions } from './drift-actions.ts';
+import { judgePlace } from './insert.ts';
 import { noteAnswer } from './remake-block.ts';
 import { answered, type Service } from './service.ts';
 import type { Session } from './session.ts';
@@ -27,7 +28,7 @@ function codeActions(session: Session, parameters: CodeActionParams): CodeAction
   const wanted = (kind: string) => parameters.context.only === undefined || parameters.context.only.some((only) => kind === only || kind.startsWith(`${only}.`) || only === '');
   return [
     ...(wanted(CodeActionKind.QuickFix) ? [...holeFixes(parameters), ...driftActions(session, parameters.textDocument.uri, parameters.context.diagnostics.filter(({ source }) => source === diagnosticSource))] : []),
-    ...(wanted(CodeActionKind.RefactorRewrite) ? [...editings(session, parameters), ...insertions(parameters)] : []),
+    ...(wanted(CodeActionKind.RefactorRewrite) ? [...editings(session, parameters), ...insertions(session, parameters)] : []),
   ];
 }
 
@@ -40,12 +41,16 @@ function editings(session: Session, { textDocument: { uri }, range }: CodeAction
   return [{ title: `${title}…`, kind: CodeActionKind.RefactorRewrite, command: { title, command: 'blockwright.editBlock', arguments: [{ uri, line: note.line }] } }];
 }
 
-function insertions({ textDocument, range }: CodeActionParams): CodeAction[] {
-  return processes.map(({ id, title }) => ({
-    title: `Insert ${title.toLowerCase()} block…`,
-    kind: CodeActionKind.RefactorRewrite,
-    command: { title: `Insert ${title.toLowerCase()} block`, command: 'blockwright.insertBlock', arguments: [{ process: id, place: { uri: textDocument.uri, ...range.end } }] },
-  }));
+/** None where a block cannot go in; the command says why. */
+function insertions(session: Session, { textDocument: { uri }, range }: CodeActionParams): CodeAction[] {
+  const program = session.program(uri);
+  const { refusal, behindBlock } = program ? judgePlace(program, range.end) : { refusal: '', behindBlock: false };
+  if (refusal !== undefined) return [];
+  return processes.map(({ id, title: process }) => {
+    const title = `Insert ${process.toLowerCase()} block${behindBlock ? ' behind this block' : ''}`;
+    const command = { title, command: 'blockwright.insertBlock', arguments: [{ process: id, place: { uri, ...range.end } }] };
+    return { title: `${title}…`, kind: CodeActionKind.RefactorRewrite, command };
+  });
 }
 
 /** A hole, or a block that would have one, leads to the key of the machine card that would fill it. */

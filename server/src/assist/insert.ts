@@ -4,6 +4,7 @@
  */
 import type { MachineCard } from '../machine/card.ts';
 import type { Program } from '../program/index.ts';
+import { whyNoBlock } from '../process/block-place.ts';
 import type { RawValues } from '../process/fields.ts';
 import { composeText, type CommentStyle, type Layout, type Numbering } from '../process/layout.ts';
 import type { ProcessNote } from '../process/note.ts';
@@ -27,6 +28,8 @@ export interface Place {
 /** Composes a process for a place in a program. */
 export function insertionAt(program: Program, place: Place, process: Process, raw: RawValues, card: MachineCard): Insertion {
   const line = lineFor(program, place);
+  const refusal = whyNoBlock(program, line);
+  if (refusal !== undefined) return { ...textAt(program, line, []), problems: [{ rule: 'block-place', severity: 'error', message: refusal }] };
   const setting = settingAt(program.stateBefore(line), card);
   const { lines, problems } = composeText(process, raw, setting, layoutAt(program, line, card));
   return { ...textAt(program, line, lines), problems };
@@ -37,17 +40,28 @@ export function settingFor(program: Program, place: Place, card: MachineCard): S
   return settingAt(program.stateBefore(lineFor(program, place)), card);
 }
 
+/** Why no block can go in at a place, and whether one would go behind the block that the place is in. */
+export function judgePlace(program: Program, place: Place): { refusal?: string; behindBlock: boolean } {
+  const line = lineFor(program, place);
+  const refusal = whyNoBlock(program, line);
+  return { ...(refusal === undefined ? {} : { refusal }), behindBlock: line !== wantedLine(program, place) };
+}
+
 /**
  * The line in front of which the block goes: the cursor's own line when it is
  * blank or the cursor stands at its start, the next one otherwise. Inside another
  * block the place moves behind that block, so that no block is torn.
  */
-function lineFor(program: Program, { line, character }: Place): number {
-  const inLine = character > 0 && program.lineText(line).trim() !== '';
-  const wanted = Math.min(line + (inLine ? 1 : 0), program.lineCount);
+function lineFor(program: Program, place: Place): number {
+  const wanted = wantedLine(program, place);
   const note = noteAt(program, wanted);
   const end = note && endOfNote(program, note);
   return note && end !== undefined && note.headLine < wanted ? end + 1 : wanted;
+}
+
+function wantedLine(program: Program, { line, character }: Place): number {
+  const inLine = character > 0 && program.lineText(line).trim() !== '';
+  return Math.min(line + (inLine ? 1 : 0), program.lineCount);
 }
 
 /** Behind a last line without a line end, the line end goes in front of the block instead of behind it. */

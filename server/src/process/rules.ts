@@ -11,6 +11,7 @@ export const processRules = {
   'note-syntax': { severity: 'error', summary: 'Text in a process note that is not NAME=VALUE.', source: 'process note' },
   'note-open': { severity: 'error', summary: 'A process note without its closing comment, or the other way round.', source: 'process note' },
   'note-name': { severity: 'warning', summary: 'A comment that looks like a process note with a misspelt name.', source: 'process note' },
+  'block-place': { severity: 'warning', summary: 'A block where no control runs it: in front of the program or behind its end.', source: 'NISTIR 6556 §3.1, §3.6.1' },
   'machine-limit': { severity: 'error', summary: 'A value beyond what the machine card allows.', source: 'machine card' },
   'hole': { severity: 'error', summary: 'A place where the machine card gave no word.', source: 'own rule: nothing is guessed' },
   'no-differential': { severity: 'error', summary: 'A helical gear on a machine whose synchronous word has no helix.', source: 'machine card' },

@@ -31,6 +31,29 @@ describe('a program that is right', () => {
   });
 });
 
+describe('a block that no control runs is marked', () => {
+  const block = (label: string) => `(KEYWAY: BORE=30 LENGTH=25 RPM=500 FEED=0.05)
+     ^^^^^^ ${label}
+    (END KEYWAY)`;
+  it('behind the end of the program', () => check(`
+    O1
+    G21 G90 G18 G40
+    M30
+    ${block('block-place The program has ended before this place')}`));
+  it('in front of the program number', () => check(`
+    ${block('block-place O1 of line 3 opens the program')}
+    O1
+    M30`));
+  it('but not in a subprogram behind the end', () => check(`
+    O1
+    G21 G90 G18 G40
+    M30
+    O2
+    (KEYWAY: BORE=30 LENGTH=25 RPM=500 FEED=0.05)
+    (END KEYWAY)
+    M30`));
+});
+
 describe('each mistake of a note is marked once, on the very word', () => {
   const rest = '(+ HOB-DIA=63 SPEED=60 FEED=1.5)\n    (END HOBBING)\n    M30';
   it.each<[string, string]>([

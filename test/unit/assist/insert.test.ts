@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { insertionAt, type Insertion, type Place } from '../../../server/src/assist/insert.ts';
+import { insertionAt, judgePlace, type Insertion, type Place } from '../../../server/src/assist/insert.ts';
 import { hobbing } from '../../../server/src/process/hobbing.ts';
 import { keyway } from '../../../server/src/process/keyway.ts';
 import { processes } from '../../../server/src/process/processes.ts';
@@ -9,7 +9,7 @@ import { defineProcess, type Process } from '../../../server/src/process/process
 import type { MachineCard } from '../../../server/src/machine/card.ts';
 import { dialectOf } from '../../../server/src/machine/dialect.ts';
 import { readProgram } from '../../../server/src/program/index.ts';
-import { inventedCard } from '../../invented-machine.ts';
+import { inventedCard, withCodes } from '../../invented-machine.ts';
 import { values } from '../process/figures.ts';
 
 /** Two blocks and a comment are enough to see where a block goes and how it looks. */
@@ -51,8 +51,8 @@ describe('where a block goes', () => {
     ['in front of a line of spaces', 'G21\n  |\nM30\n', `G21\n${lf}  \nM30\n`],
     ['into an empty program', '|', lf],
     ['at the start of a program', '|G21\nM30\n', `${lf}G21\nM30\n`],
-    ['behind the last line end', 'G21\nM30\n|', `G21\nM30\n${lf}`],
-    ['behind a last line without a line end', 'G21\nM3|0', `G21\nM30\n${block.join('\n')}`],
+    ['behind the last line end', 'G21\nM08\n|', `G21\nM08\n${lf}`],
+    ['behind a last line without a line end', 'G21\nM0|8', `G21\nM08\n${block.join('\n')}`],
     ['behind a single line without a line end', 'G21|', `G21\n${block.join('\n')}`],
   ])('%s', (_name, sample, expected) => check(sample, expected));
 
@@ -73,6 +73,52 @@ describe('where a block goes', () => {
   });
 });
 
+describe('where no block can go', () => {
+  const card = withCodes({ syncOn: 'G881 P{starts} Q{teeth}', syncOff: 'G882', subprogramReturn: 'M899' });
+
+  /** Nothing goes in at the bar, and the reason is given. */
+  function checkRefused(sample: string, reason: RegExp): void {
+    const offset = sample.indexOf('|');
+    const text = sample.replace('|', '');
+    const place = TextDocument.create('file:///a.nc', 'nc-program', 1, text).positionAt(offset);
+    const insertion = insertionAt(readProgram(text, dialectOf(card)), place, trial, { A: '1' }, card);
+    expect(insertion.text, sample).toBe('');
+    expect(insertion.problems).toEqual([{ rule: 'block-place', severity: 'error', message: expect.stringMatching(reason) as string }]);
+    expect(judgePlace(readProgram(text, dialectOf(card)), place).refusal).toMatch(reason);
+  }
+
+  it.each<[string, string, RegExp]>([
+    ['in front of the opening percent sign', '|%\nO1\nM30\n%\n', /percent sign of line 1 opens/],
+    ['in front of comments before it', '|(SHOP)\n\n%\nM30\n%\n', /percent sign of line 3 opens/],
+    ['between it and the program number', '%\n|O1 (PART)\nM30\n%\n', /O1 of line 2 opens/],
+    ['in front of comments before the program number', '%\n|(SHOP)\nO1\nM30\n%\n', /O1 of line 3 opens/],
+    ['behind the end of the program', 'O1\nG21\nM30|\n', /has ended before this place/],
+    ['behind M02', 'O1\nM02\n|\n', /has ended before this place/],
+    ['between the end and the closing percent sign', '%\nG21\nM30\n|%\n', /has ended before this place/],
+    ['behind the closing percent sign', '%\nG21\n%\n|', /has ended before this place/],
+    ['between the end and a subprogram', 'O1\nM30\n|\nO2\nG21\n', /has ended before this place/],
+    ['behind the return of a subprogram', 'O1\nM30\nO2\nG21\nM899\n|', /has ended before this place/],
+    ['in a block whose note is not closed', 'G21\n(HOBBING: TEETH=9)\nM08\n|M30\n', /HOBBING note of line 2 has no \(END HOBBING\)/],
+    ['anywhere behind one', '(HOBBING: TEETH=9)\nT1\nG00 X5.|\n', /HOBBING note of line 1 has no/],
+    ['while hob and work run in step', 'G21\nG881 P1 Q32\n|G01 Z-5. F1.\nG882\nM30\n', /run in step here, since line 2/],
+  ])('%s', (_name, sample, reason) => checkRefused(sample, reason));
+
+  const insideTrial = block.join('\n');
+  it.each<[string, string, string]>([
+    ['right behind the program number', 'O1|\nM30\n', `O1\n${insideTrial}\nM30\n`],
+    ['right in front of the end', '%\nO1\n|M30\n%\n', `%\nO1\n${insideTrial}\nM30\n%\n`],
+    ['in front of a percent sign that is the only end', '%\nG21\n|%\n', `%\nG21\n${insideTrial}\n%\n`],
+    ['in a subprogram behind the end', 'O1\nM30\nO2\n|G21\nM899\n', `O1\nM30\nO2\n${insideTrial}\nG21\nM899\n`],
+    ['in front of a block that is not closed', '|(HOBBING: TEETH=9)\nM30\n', `${insideTrial}\n(HOBBING: TEETH=9)\nM30\n`],
+    ['behind the end of synchronous running', 'G881 P1 Q32\nG882\n|M30\n', `G881 P1 Q32\nG882\n${insideTrial}\nM30\n`],
+  ])('but %s it can', (_name, sample, expected) => check(sample, expected, { ...card, sequenceNumbers: undefined }));
+
+  it('and a block that would go behind the one at the cursor is known to do so', () => {
+    const program = readProgram('(HOBBING: TEETH=9)\nM08\n(END HOBBING)\nM30\n', dialectOf(card));
+    expect([judgePlace(program, { line: 1, character: 0 }), judgePlace(program, { line: 3, character: 0 })]).toEqual([{ behindBlock: true }, { behindBlock: false }]);
+  });
+});
+
 describe('line ends', () => {
   it.each([['\n'], ['\r\n'], ['\r']])('%j of the program are those of the block', (end) => {
     const text = ['G21', 'G00 X5.', 'M30', ''].join(end);
@@ -85,7 +131,7 @@ describe('line ends', () => {
   });
 
   it('behind a last line without one follow the program', () => {
-    expect(insertedInto('G21\r\nM30', { line: 1, character: 3 }, plainCard)).toBe(`G21\r\nM30\r\n${block.join('\r\n')}`);
+    expect(insertedInto('G21\r\nM08', { line: 1, character: 3 }, plainCard)).toBe(`G21\r\nM08\r\n${block.join('\r\n')}`);
   });
 });
 
@@ -147,11 +193,13 @@ describe('a block that cannot be made', () => {
 describe('any program and any place', () => {
   const line = fc.oneof(fc.string({ unit: 'binary', maxLength: 20 }), fc.constantFrom('G21', 'G20', 'N10 G01 X1.', '(HOBBING: TEETH=1)', '(END HOBBING)', '', ' '));
   const text = fc.array(fc.tuple(line, fc.constantFrom('\n', '\r\n', '\r', ''))).map((parts) => parts.flat().join(''));
+  const isRefused = ({ problems }: Insertion) => problems.some(({ rule }) => rule === 'block-place');
 
-  it('take a block without losing or changing a character of the program', () => {
+  it('take a block without losing or changing a character of the program, or refuse it', () => {
     fc.assert(fc.property(text, fc.nat(30), fc.nat(30), (program, atLine, character) => {
       const insertion = insertionAt(readProgram(program, dialectOf(inventedCard)), { line: atLine, character }, trial, { A: '1' }, inventedCard);
-      expect(insertion.text).not.toBe('');
+      expect(insertion.text === '').toBe(isRefused(insertion));
+      if (insertion.text === '') return;
       const document = TextDocument.create('file:///a.nc', 'nc-program', 1, program);
       const offset = document.offsetAt({ line: insertion.line, character: insertion.character });
       const after = applied(program, insertion);
