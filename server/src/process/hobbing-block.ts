@@ -14,7 +14,7 @@ import type { HobbingValues } from './hobbing-fields.ts';
 import { differentialOf, handOf, hobbingJob, incrementalC, turnForPlaceDegrees, turnForTravelDegrees, workRotationOf, type CutPlace, type Differential, type HobbingJob } from './hobbing-job.ts';
 import { helixSignOf, syncCode, syncTemplate } from './hobbing-senses.ts';
 import type { Composition, Problem, Setting } from './process.ts';
-import { workCode, yWord, zWord } from './work-side.ts';
+import { senseOf, workCode, yWord, zWord } from './work-side.ts';
 import { angleWord, BlockWriter, caution, decimal, feedWord, unitName, xWord } from './words.ts';
 
 export function composeHobbing(values: HobbingValues, setting: Setting): Composition {
@@ -168,7 +168,7 @@ function figuresOf(values: HobbingValues, job: HobbingJob, setting: Setting): Fi
     starts: String(isPlain ? hob.starts : ratio.n),
     teeth: String(isPlain ? gear.teeth : ratio.d),
     ratio: ratio.valueOf().toFixed(10),
-    angle: decimal(degrees(settingAngleRadians(gear, hob)), card.angleDecimals),
+    ...swivelFigure(degrees(settingAngleRadians(gear, hob)), values, card),
     ...helixFigures(values, gear.lead, card),
     ...senseFigure(values, card),
     ...phaseFigure(values, job, card),
@@ -178,6 +178,11 @@ function figuresOf(values: HobbingValues, job: HobbingJob, setting: Setting): Fi
 /** A whole number where that is fine enough; the feed is computed from the exact speed, so a slow one keeps three figures. */
 function speedFigure(rpm: number): string {
   return rpm >= 100 ? rpm.toFixed(0) : shown(Number(rpm.toPrecision(3)));
+}
+
+/** Which way the swivel of another turret, or of one with mirrored axes, counts is not known. */
+function swivelFigure(settingDegrees: number, { SPINDLE }: HobbingValues, card: Setting['card']): Figures {
+  return senseOf(card, SPINDLE, 'ySense') === (SPINDLE === 'SUB' ? -1 : 1) ? { angle: decimal(settingDegrees, card.angleDecimals) } : {};
 }
 
 /** The sign stands in {hand} where the template asks for it, else in the figure itself. Straight teeth need none. */

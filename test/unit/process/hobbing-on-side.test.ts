@@ -268,6 +268,15 @@ describe('what the card leaves open of the sub-spindle is refused, and nothing i
   });
 });
 
+it('the swivel as a figure is known of the one turret that serves both spindles, and a hole elsewhere', () => {
+  const word = { codes: { ...subCard.codes, drivenStart: 'M883 S{rpm} B{angle}', drivenReverse: 'M884 S{rpm} B{angle}' } };
+  const swivels = (own: MachineCard, spindle: string) => composed(hobbing, `${gear} SPINDLE=${spindle}`, own).blocks.filter((each) => /^M88[34]/.test(each)).map((each) => each.split(' ')[2]);
+  expect(swivels(withSub({}, word), 'SUB')).toEqual(swivels(withSub({}, word), 'MAIN'));
+  const other = withSub({ ySense: 1, toolRotation: 1, hobSide: '+X' }, word);
+  expect(swivels(other, 'SUB')).toEqual(['B<angle>']);
+  expect(swivels(other, 'MAIN')).toEqual(swivels(withSub({}, word), 'MAIN'));
+});
+
 describe('the sign of a helix figure', () => {
   const helixIn = (text: string, card: MachineCard, letter = 'R') => numberIn(composed(hobbing, text, card).blocks.find((each) => each.startsWith('G881')) ?? '', letter);
 

@@ -202,3 +202,23 @@ describe('the helix by C words, where the control has no differential of its own
     expect(problems.filter(({ severity }) => severity === 'error')).toMatchObject([{ parameter: 'HELIX', rule: 'no-differential', cardKey: 'incrementalAxes' }]);
   });
 });
+
+describe('a card that does not say which way drivenStart turns the hob', () => {
+  const [mixture] = mixtures;
+  if (!mixture) throw new Error('no mixture');
+  const compose = (syncOn: string, senses: object, more = '') => hobbing.compose(values(note(mixture, more)), { units: mixture.units, card: cardOf(mixture, syncOn, { senses }) });
+
+  it.each([
+    [{ workRotation: 1, hobSide: '+X' }, 'senses.toolRotation'], [{ workRotation: 1, toolRotation: 1 }, 'senses.hobSide'], [{ hobSide: '+X', toolRotation: 1 }, 'senses.workRotation'],
+  ] as const)('the sign of the coupling is a hole that names the key, for it decides whether teeth are cut or milled away: %j', (senses, cardKey) => {
+    const { lines, problems } = compose('G137 P{starts} Q{sense}{teeth} R{helix}', senses);
+    expect(lines).toContainEqual({ kind: 'block', words: 'G137 P2 Q<sense>31 R20.0' });
+    expect(problems.filter(({ severity }) => severity === 'error')).toMatchObject([{ rule: 'hole', cardKey }]);
+  });
+
+  it('a word without a sign couples right whichever way the drive turns, so there is a warning of climb and conventional and no hole', () => {
+    const { lines, problems } = compose('G137 P{starts} Q{teeth} R{helix}', { workRotation: 1, hobSide: '+X' });
+    expect(lines.some((line) => line.kind === 'block' && line.words.includes('<'))).toBe(false);
+    expect(problems.map(({ severity, cardKey }) => `${severity} ${cardKey}`)).toEqual(['warning codes.syncOn', 'warning senses.toolRotation']);
+  });
+});
