@@ -44,8 +44,7 @@ export interface ExplainSetting {
 
 /** Explains what stands at a character of a line; undefined on white space. */
 export function explain(program: Program, line: number, character: number, setting: ExplainSetting): Explanation | undefined {
-  const items = program.items(line);
-  const item = items.find((each) => each.start <= character && character < each.end) ?? items.find((each) => each.end === character);
+  const item = program.itemAt(line, character);
   if (!item) return undefined;
   const note = noteAt(program, line);
   const evaluated = note && evaluateNote(program, note, setting.card);

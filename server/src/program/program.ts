@@ -8,6 +8,7 @@
 import { Analysis } from './analysis.ts';
 import { type Dialect, openStandardDialect } from './dialect.ts';
 import { type Execution, TOUCH } from './execution.ts';
+import type { ParameterValues } from './expressions.ts';
 import { type Move, MoveList } from './moves.ts';
 import { type Operation, type PlacedMark, type Stretch, stretchesBetween, type Totals, totalsOf } from './operations.ts';
 import { LineReader } from './lines.ts';
@@ -16,7 +17,7 @@ import { parameterIn } from './parameters.ts';
 import { type PieceProblem, RULE_IDS } from './problems.ts';
 import * as r from './registers.ts';
 import { type Problem, programRules, type RuleId } from './rules.ts';
-import { type Item, scanLine } from './scan.ts';
+import { type Item, scanItemAt, scanLine } from './scan.ts';
 import { MODAL_FIELDS, type ModalField, modalState, type ModalState } from './state.ts';
 import { LINES_PER_PIECE, type Splice, TextStore } from './store.ts';
 import { SubprogramIndex } from './subprograms.ts';
@@ -55,6 +56,8 @@ export interface Program {
   lineText(line: number): string;
   /** Values of parameters and expressions are those that hold on the line. */
   items(line: number): readonly Item[];
+  /** The item at a character of a line, or else the one that ends there. On a very long line far cheaper than all items. */
+  itemAt(line: number, character: number): Item | undefined;
   /** Lines beyond the program count as its end. */
   stateBefore(line: number): ModalState;
   stateAfter(line: number): ModalState;
@@ -128,10 +131,19 @@ export class EditableProgram implements Program {
 
   items(line: number): readonly Item[] {
     const text = this.lineText(line);
-    const { fixedFormat } = this.dialect;
-    if (!text.includes('#')) return scanLine(text, undefined, fixedFormat);
+    return scanLine(text, this.#valuesFor(text, line), this.dialect.fixedFormat);
+  }
+
+  itemAt(line: number, character: number): Item | undefined {
+    const text = this.lineText(line);
+    return scanItemAt(text, character, this.#valuesFor(text, line), this.dialect.fixedFormat);
+  }
+
+  /** The parameters that count on a line; looked up only where the line asks for one. */
+  #valuesFor(text: string, line: number): ParameterValues | undefined {
+    if (!text.includes('#')) return undefined;
     const parameters = this.#executionBefore(line).parameters.snapshot();
-    return scanLine(text, { get: (index) => parameterIn(parameters, index) }, fixedFormat);
+    return { get: (index) => parameterIn(parameters, index) };
   }
 
   stateBefore(line: number): ModalState {

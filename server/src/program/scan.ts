@@ -114,10 +114,24 @@ function readerOf(fixedFormat: FixedFormat | undefined): LineReader {
  * `fixedFormat`, numbers without a point are read as it says.
  */
 export function scanLine(text: string, parameters: ParameterValues = noValues, fixedFormat?: FixedFormat): Item[] {
+  return itemsOfTape(tapeOf(text, parameters, fixedFormat), text);
+}
+
+/** The item at a character of such a line, or else the one that ends there; undefined among white space. Makes no other item. */
+export function scanItemAt(text: string, character: number, parameters: ParameterValues = noValues, fixedFormat?: FixedFormat): Item | undefined {
+  const tape = tapeOf(text, parameters, fixedFormat);
+  let row = 0;
+  while (row < tape.count && tape.end[row]! <= character) row++;
+  if (row < tape.count && tape.start[row]! <= character) return itemOfRow(tape, row, text);
+  return row > 0 && tape.end[row - 1] === character ? itemOfRow(tape, row - 1, text) : undefined;
+}
+
+/** Valid until the next line is read. */
+function tapeOf(text: string, parameters: ParameterValues, fixedFormat: FixedFormat | undefined): Tape {
   values = parameters;
   const tape = readerOf(fixedFormat).read(text, 0, text.length);
   values = noValues;
-  return itemsOfTape(tape, text);
+  return tape;
 }
 
 function itemsOfTape(tape: Tape, text: string): Item[] {

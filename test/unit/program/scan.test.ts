@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Item, readProgram, scanLine } from '../../../server/src/program/index.ts';
+import { type Item, readProgram, scanItemAt, scanLine } from '../../../server/src/program/index.ts';
 import { allNistPrograms, nistProgram } from './helpers.ts';
 import { anyText } from './texts.ts';
 
@@ -117,6 +117,22 @@ describe('any text', () => {
       }
       expect(line.slice(at)).toMatch(/^[ \t]*$/);
     }), { numRuns: 2000 });
+  });
+
+  test('the item at a character is the one that covers it, or else the one that ends there', () => {
+    fc.assert(fc.property(anyText, (line) => {
+      const items = scanLine(line);
+      for (let character = 0; character <= line.length + 1; character++) {
+        const wanted = items.find(({ start, end }) => start <= character && character < end) ?? items.find(({ end }) => end === character);
+        expect(scanItemAt(line, character)).toEqual(wanted);
+      }
+    }), { numRuns: 500 });
+  });
+
+  test('the item at a character knows the parameters that hold on its line', () => {
+    const program = readProgram('#1=3\nX#1 Y2');
+    expect(program.itemAt(1, 1)).toMatchObject({ text: 'X#1', value: 3 });
+    expect([program.itemAt(1, 9), program.itemAt(7, 0)]).toEqual([undefined, undefined]);
   });
 
   test.each(['#', 'X#', '#1=', '#1= ', 'X[', '#[', 'G1 X1 #', '##', 'X-', '/', 'O', '<'])('every mark has a width: %j', (text) => {
