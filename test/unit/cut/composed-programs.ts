@@ -20,6 +20,8 @@ export interface Machine {
   diameterProgramming?: boolean;
   /** What the synchronising word says of the helix. */
   differential?: 'helix' | 'lead';
+  /** A sub-spindle, with words of its own for its axis and for the coupling of hob and work. */
+  sub?: NonNullable<MachineCard['subSpindle']>;
 }
 
 export const usualMachine: Machine = { workRotation: 1, toolRotation: 1, hobSide: '+X' };
@@ -47,7 +49,9 @@ export function inventedCard(machine: Machine = usualMachine, change: object = {
       drivenReverse: 'M124 S{rpm}',
       drivenStop: 'M125',
       dwell: 'G04 P{seconds}',
+      ...(machine.sub ? { subAxisOn: 'M291', subAxisOff: 'M292', subClamp: 'M293', subUnclamp: 'M294', subSyncOn: `G237 K{starts} L{sense}{teeth} R{${machine.differential ?? 'helix'}}`, subSyncOff: 'G238' } : {}),
     },
+    ...(machine.sub ? { subSpindle: machine.sub } : {}),
     toolUnits: [
       { kind: 'hobbing', name: 'invented hob unit', ratio: 1 },
       { kind: 'stroke', name: 'invented stroke unit', leadIn: 2, leadOut: 2, ratio: 1 },

@@ -3,6 +3,7 @@ import { hobbingGrid, keywayGrid, proveKeyway, proveSetting } from './proof-grid
 
 /** Every so manieth setting of the grid; the script beside the benchmarks takes them all. */
 const PART = 27;
+const part = hobbingGrid.filter((_, index) => index % PART === 5);
 
 describe('composed hobbing blocks, read back and cut virtually', () => {
   it('the grid covers the range that it promises', () => {
@@ -16,9 +17,19 @@ describe('composed hobbing blocks, read back and cut virtually', () => {
     expect(span(settings.map(({ cuts }) => cuts))).toEqual([1, 3]);
     const ways = hobbingGrid.map(({ setting, machine }) => [setting.hobHand, setting.climb, machine.hobSide, machine.workRotation].join());
     expect(new Set(ways).size).toBe(16);
+    const subs = hobbingGrid.flatMap(({ machine: { sub } }) => (sub ? [[sub.zSense, sub.ySense, sub.toolRotation, sub.workRotation, sub.helixSign].join()] : []));
+    expect(new Set(subs).size).toBe(32);
+    expect(hobbingGrid.filter(({ more }) => more['ENTRY'] === 'PLUNGE').length).toBe(56);
+    expect(new Set(hobbingGrid.map(({ name }) => name)).size).toBe(hobbingGrid.length);
   });
 
-  it.each(hobbingGrid.filter((_, index) => index % PART === 5))('$name', (each) => {
+  it('the part of it that runs here holds every kind', () => {
+    expect(part.some(({ more }) => more['SPINDLE'] === 'SUB' && more['ENTRY'] === 'PLUNGE')).toBe(true);
+    expect(part.some(({ more }) => more['SPINDLE'] === 'SUB' && !more['ENTRY'])).toBe(true);
+    expect(part.some(({ more }) => more['ENTRY'] === 'PLUNGE' && !more['SPINDLE'])).toBe(true);
+  });
+
+  it.each(part)('$name', (each) => {
     const { rules, teeth, spanError, helixErrorDegrees } = proveSetting(each);
     expect(rules).toEqual([]);
     expect(teeth).toBe(each.setting.teeth);

@@ -12,6 +12,8 @@ export interface GridSetting {
   name: string;
   setting: HobbingSetting;
   machine: Machine;
+  /** Note parameters that the geometry of the gear does not know: entry, spindle. */
+  more: Record<string, string>;
 }
 
 export interface GridResult {
@@ -30,7 +32,30 @@ const teeth = [6, 8, 11, 14, 17, 20, 25, 32, 41, 53, 70, 90, 120];
 const modules = [0.3, 0.5, 0.8, 1, 1.5, 2, 2.5, 3, 4];
 const helices = [0, -30, 5, 22, -15, 0, 12, 30, -8, 20, -22];
 
-export const hobbingGrid: GridSetting[] = Array.from({ length: 216 }, (_, index) => settingNumber(index));
+/** Settings with axial entry on the main spindle, with radial entry on it, in the sub-spindle, and there with radial entry. */
+const counts = { plain: 216, plunge: 40, sub: 40, both: 16 } as const;
+
+export const hobbingGrid: GridSetting[] = [
+  ...Array.from({ length: counts.plain }, (_, index) => settingNumber(index)),
+  ...Array.from({ length: counts.plunge }, (_, index) => plunged(settingNumber(counts.plain + index), index)),
+  ...Array.from({ length: counts.sub }, (_, index) => onSubSpindle(settingNumber(counts.plain + 7 * index), index)),
+  ...Array.from({ length: counts.both }, (_, index) => onSubSpindle(plunged(settingNumber(counts.plain + 11 * index), index), 5 * index)),
+];
+
+/** Radial feed from a quarter to two thirds of the axial one; no spark-out, one or two revolutions of it. */
+function plunged(each: GridSetting, index: number): GridSetting {
+  const feed = (each.setting.feed * (0.25 + 0.1 * (index % 5))).toFixed(3);
+  const sparkOut = String((index + 1) % 3);
+  return { ...each, name: `${each.name}, plunge f${feed} and ${sparkOut} rev`, more: { ...each.more, ENTRY: 'PLUNGE', 'RADIAL-FEED': feed, 'SPARK-OUT': sparkOut } };
+}
+
+/** Every way in which the axes, the drive, C and a helix figure can count there, and a face that is not at zero. */
+function onSubSpindle(each: GridSetting, index: number): GridSetting {
+  const sign = (bit: number): 1 | -1 => (Math.floor(index / 2 ** bit) % 2 === 0 ? 1 : -1);
+  const sub = { zSense: sign(0), ySense: sign(1), toolRotation: sign(2), workRotation: sign(3), hobSide: each.machine.hobSide, helixSign: sign(4) } as const;
+  const ways = Object.entries(sub).map(([name, way]) => `${name} ${way}`).join(', ');
+  return { ...each, name: `${each.name}, in the sub-spindle with ${ways}`, machine: { ...each.machine, sub }, more: { ...each.more, SPINDLE: 'SUB', 'FACE-Z': String((index % 3) - 1) } };
+}
 
 function settingNumber(index: number): GridSetting {
   const module = modules[(index * 5 + Math.floor(index / 9)) % modules.length]!;
@@ -61,7 +86,7 @@ function settingNumber(index: number): GridSetting {
     cuts: 1 + (Math.floor(index / 2) % 3),
     tipShortening: z < 12 ? 0.3 : 0,
   };
-  return { name: nameOf(setting, machine), setting, machine };
+  return { name: nameOf(setting, machine), setting, machine, more: {} };
 }
 
 /** Roughly the sizes of DIN 8002 (from memory); small modules on the small hobs that live tools take. */
@@ -101,9 +126,9 @@ export function noteOf(setting: HobbingSetting): Record<string, string> {
 }
 
 /** Composes, reads back, cuts and measures one setting. */
-export function proveSetting({ name, setting, machine }: GridSetting): GridResult {
+export function proveSetting({ name, setting, machine, more }: GridSetting): GridResult {
   const card = inventedCard(machine);
-  const stretch = provedStretch(composedProgram('hobbing', noteOf(setting), card), card);
+  const stretch = provedStretch(composedProgram('hobbing', { ...noteOf(setting), ...more }, card), card);
   if (!stretch.proof) throw new Error(`${name}: ${stretch.refused}`);
   return {
     name,
