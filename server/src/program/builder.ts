@@ -113,14 +113,17 @@ export class BuilderWords {
 
   #driven(direction: number, match: PatternMatch): void {
     this.execution.set(r.DRIVEN_DIRECTION, direction, TOUCH.driven);
-    const rpm = this.#slot(match, 'rpm');
-    if (!Number.isNaN(rpm)) this.execution.row[r.DRIVEN_SPEED] = rpm;
+    this.#speed(match, r.DRIVEN_SPEED);
   }
 
   #sub(direction: number, match: PatternMatch): void {
     this.execution.set(r.SUB_DIRECTION, direction, TOUCH.subSpindle);
-    const rpm = this.#slot(match, 'rpm');
-    if (!Number.isNaN(rpm)) this.execution.row[r.SUB_SPEED] = rpm;
+    this.#speed(match, r.SUB_SPEED);
+  }
+
+  /** Words that do not hold a speed leave the one before; a speed whose value is not known does not. */
+  #speed(match: PatternMatch, register: number): void {
+    if (this.#pattern(match).words.some(({ slot }) => slot === 'rpm')) this.execution.row[register] = this.#slot(match, 'rpm');
   }
 
   #couple(coupled: 0 | 1, rpm: number): void {

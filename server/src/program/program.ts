@@ -74,11 +74,12 @@ export interface Program {
   totals(): Totals;
   /** Seconds from the program's start to the start of `line`, as far as they are known. */
   secondsBefore(line: number): number;
-  operations(): Operation[];
+  /** With `noteNames`, only notes of these names divide the program and are named; other comments may look like notes. */
+  operations(noteNames?: readonly string[]): Operation[];
   /** The comments that open or close a process note, from `fromLine` up to and without `toLine`, in order. */
   noteMarks(fromLine?: number, toLine?: number): PlacedNoteMark[];
-  /** Every landmark in order, found piece by piece, so that whoever has enough may stop. Of a number that begins two programs close to each other only one is found. */
-  landmarks(): Iterable<Landmark>;
+  /** The landmarks from `fromLine` up to and without `toLine` in order, found piece by piece, so that whoever has enough may stop. Of a number that begins two programs close to each other only one is found. */
+  landmarks(fromLine?: number, toLine?: number): Iterable<Landmark>;
   /** The last such comment with one of the names, on a line or before it. Reads nothing behind the line. */
   noteMarkBefore(line: number, names: readonly string[]): PlacedNoteMark | undefined;
   /**
@@ -220,10 +221,10 @@ export class EditableProgram implements Program {
     return this.#analysis.secondsBefore(piece, within - this.store.linesBefore(piece));
   }
 
-  operations(): Operation[] {
+  operations(noteNames?: readonly string[]): Operation[] {
     const units = this.#unitsAtEnd();
     const all = this.#sumsBefore(this.store.pieces.length);
-    const stretches = stretchesBetween(this.#marks(), this.lineCount, all);
+    const stretches = stretchesBetween(this.#marks(noteNames), this.lineCount, all);
     return stretches.map((stretch) => this.#operation(stretch, units));
   }
 
@@ -237,8 +238,10 @@ export class EditableProgram implements Program {
     return marks.reverse().flat().filter(({ line }) => fromLine <= line && line < toLine);
   }
 
-  *landmarks(): Iterable<Landmark> {
-    for (const [piece, firstLine] of this.#piecesBetween(0, this.lineCount)) yield* this.#landmarksIn(piece, firstLine);
+  *landmarks(fromLine = 0, toLine = this.lineCount): Iterable<Landmark> {
+    for (const [piece, firstLine] of this.#piecesBetween(fromLine, toLine)) {
+      for (const landmark of this.#landmarksIn(piece, firstLine)) if (fromLine <= landmark.line && landmark.line < toLine) yield landmark;
+    }
   }
 
   noteMarkBefore(line: number, names: readonly string[]): PlacedNoteMark | undefined {
@@ -300,12 +303,15 @@ export class EditableProgram implements Program {
     };
   }
 
-  #marks(): PlacedMark[] {
+  #marks(noteNames: readonly string[] | undefined): PlacedMark[] {
     const marks: PlacedMark[] = [];
     const before = new Sums();
     for (const [piece, firstLine] of this.#piecesBetween(0, this.lineCount)) {
       const result = this.#analysis.result(piece);
-      for (const mark of result.marks) marks.push({ line: firstLine + mark.row, kind: mark.kind, name: mark.name, before: new Sums().set(before).add(mark.before) });
+      for (const mark of result.marks) {
+        if (noteNames !== undefined && isNoteMark(mark) && !noteNames.includes(mark.name)) continue;
+        marks.push({ line: firstLine + mark.row, kind: mark.kind, name: mark.name, before: new Sums().set(before).add(mark.before) });
+      }
       before.add(result.sums);
     }
     return marks;

@@ -33,6 +33,7 @@ describe('words that set modes', () => {
     expect(state('S800 M3\nM203 S240')).toMatchObject({ speed: 800, driven: { rpm: 240, direction: 'clockwise' } });
     expect(state('M204 S240').driven).toEqual({ rpm: 240, direction: 'counterclockwise' });
     expect(state('M203 S240\nM205').driven).toBeUndefined();
+    expect(state('M203 S240\nM203 S#1').driven).toEqual({ direction: 'clockwise' });
   });
   test('the work axis', () => expect([state('M210').workAxis, state('M210\nM211').workAxis]).toEqual([true, false]));
   test('feed modes under other names, which then mean nothing else', () => {
@@ -194,6 +195,11 @@ describe('operations', () => {
       [0, 1, undefined, undefined, false], [1, 3, 1, undefined, false], [3, 5, 1, 'HOBBING', false], [5, 7, 1, 'HOBBING', true],
       [7, 9, 1, 'HOBBING', false], [9, 10, 1, undefined, false], [10, 14, 2, undefined, false],
     ]);
+  });
+  test('where names are given, other comments that look like notes do not count', () => {
+    const parts = (names?: readonly string[]): unknown[] => readProgram('(HOBBING: TEETH=24)\n(UNIT: 5)\nG0 X1\n(END HOBBING)\n(NOTE: A)\nG0 X2', dialect).operations(names).map(({ fromLine, note }) => [fromLine, note]);
+    expect(parts(['HOBBING'])).toEqual([[0, 'HOBBING'], [4, undefined]]);
+    expect(parts()).toEqual([[0, 'HOBBING'], [1, 'UNIT'], [4, 'NOTE']]);
   });
   test('they cover every line once, and their times add up', () => {
     expect(operations[0]!.fromLine).toBe(0);

@@ -27,6 +27,13 @@ describe('landmarks', () => {
     check([...many, 'O7'], ['250 tool', '500 tool', '750 tool', '1000 tool', '1001 programNumber']);
   });
 
+  it('of a part of the program are those on its lines', () => {
+    const program = readProgram(Array.from({ length: 2000 }, () => 'T1').join('\n'), dialect);
+    expect([...program.landmarks(700, 703)].map(({ line }) => line)).toEqual([700, 701, 702]);
+    expect([...program.landmarks(5, 5)]).toEqual([]);
+    expect([...program.landmarks(1999)].map(({ line }) => line)).toEqual([1999]);
+  });
+
   it('are found lazily: who stops early reads no further', () => {
     const program = new EditableProgram(new TextStore(Array.from({ length: 10_000 }, () => 'T1').join('\n')), dialect);
     const [first] = program.landmarks();
