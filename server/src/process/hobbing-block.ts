@@ -106,6 +106,7 @@ function writeOperatorComments(writer: BlockWriter, values: HobbingValues, job: 
   if (values.SPINDLE === 'SUB') writer.comment('Work in the sub-spindle: its C axis is the one that the hob is coupled to');
   writer.comment(`Swivel hob axis ${decimal(Math.abs(swivel), Math.min(card.angleDecimals, 3))} deg ${swivel < 0 ? 'counter-clockwise' : 'clockwise'}, seen from hob to work, ${values.SPINDLE === 'SUB' ? 'face' : '+Z'} up`);
   writer.comment(`Hob ${decimal(hob.tipDiameter, card.decimals)} dia, ${hob.starts} ${hob.starts === 1 ? 'start' : 'starts'}, ${values['HOB-HAND']} hand, ${values.METHOD}`);
+  writer.comment(`Mount the hob so that at the work it cuts ${values.METHOD === 'CLIMB' ? 'away from' : 'toward'} the chuck`);
   writer.comment('X, Y, Z are of the centre of the hob: offsets measured to its axis');
   writer.comment(`Start from a clear place: ${job.crossingOffset === undefined ? 'X moves first' : 'Z moves first, then X across in front of the work'}`);
   if (values.ENTRY === 'PLUNGE') writer.comment(`Radial entry: X feeds in beside the face, then ${shown(values['SPARK-OUT'])} rev of the work at depth, then along the work`);

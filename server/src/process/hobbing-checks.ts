@@ -104,7 +104,15 @@ function placeBeyond(parameter: string, value: string, axis: 'x' | 'y' | 'z', po
 
 /** The hob must find room behind the teeth, before them, and in front of the chuck, where the card tells of it. It counts as endless, which can only ask for more. */
 function roomChecks(values: HobbingValues, { plan }: HobbingJob, setting: Setting): Problem[] {
-  return [...gapTooNarrow(values, plan, 'SHOULDER', setting), ...gapTooNarrow(values, plan, 'FRONT', setting), ...collarInTheWay(values, setting), ...chuckInTheWay(values, plan, setting)];
+  return [...gapTooNarrow(values, plan, 'SHOULDER', setting), ...gapTooNarrow(values, plan, 'FRONT', setting), ...collarInTheWay(values, setting), ...chuckInTheWay(values, plan, setting), ...grooveTooShallow(values, plan, setting)];
+}
+
+/** The gaps of the teeth go on into the floor of a groove that is larger than their root. */
+function grooveTooShallow({ 'GROOVE-DIA': diameter }: HobbingValues, { gear, hob, finalCut }: HobbingPlan, setting: Setting): Problem[] {
+  const most = harmlessShoulderDiameter(gear, hob, finalCut);
+  if (diameter === undefined || diameter <= most + slack) return [];
+  const depth = `${shown((diameter - most) / 2, 3)} ${lengthUnit(setting)}`;
+  return [{ parameter: 'GROOVE-DIA', rule: 'hob-room', severity: 'warning', message: `GROOVE-DIA: ${shown(diameter)} is larger than the root of the teeth: the hob cuts ${depth} into its floor. At most ${shown(Math.floor(most * 1000 + 1e-6) / 1000, 3)} stays free.` }];
 }
 
 /** The way to the other side leads past the end of the work, and nobody says how far a collar before the teeth reaches. */

@@ -49,6 +49,13 @@ describe('room round the teeth [two crossed cylinders, derived]', () => {
     expect(clear(gear)).toBeCloseTo(70 + 63 + 2 * 2, 6);
   });
 
+  it('a groove that is larger than the root is cut into, by half the difference [root of 33 teeth of module 2: 66 - 5, ISO 21771]', () => {
+    expect(problems(`${gear} GROOVE-DIA=61`)).toEqual([]);
+    check(`${gear} GROOVE-DIA=62`, { parameter: 'GROOVE-DIA', rule: 'hob-room', severity: 'warning', message: /cuts 0\.5 mm into its floor\. At most 61 stays free\.$/ });
+    expect(problems(`${gear} GROOVE-DIA=62 DEPTH=4`)).toEqual([]);
+    check(`${gear} GROOVE-DIA=62.01 DEPTH=4`, { parameter: 'GROOVE-DIA', rule: 'hob-room', severity: 'warning', message: /^GROOVE-DIA: 62\.01 / });
+  });
+
   it.each([['SHOULDER-DIA=50', 'SHOULDER-GAP'], ['FRONT-GAP=5', 'FRONT-DIA']])('half of it is not enough: %s', (text, parameter) => check(`${gear} ${text}`, { parameter, rule: 'missing-parameter', severity: 'error', message: /are given together or not at all\.$/ }));
 
   it('the chuck of the card counts, in the units of the card', () => {

@@ -145,11 +145,13 @@ describe('directions on the sub-spindle, by bodies in the space of the machine [
 
   it('climb cuts against the feed, conventional with it [definition]', () => {
     for (const mixture of mixtures) {
-      const { blocks, hobAxis, towardWork, forward } = bodiesOf(mixture);
+      const { blocks, comments, hobAxis, towardWork, forward } = bodiesOf(mixture);
       const starts = blocks.some((each) => each.startsWith('M123'));
       expect(starts).not.toBe(blocks.some((each) => each.startsWith('M124')));
       const cutting = cross(times((starts ? 1 : -1) * forward, hobAxis), towardWork);
       expect(dot(cutting, outOfFace) > 0, JSON.stringify(mixture)).toBe(mixture.climb);
+      // The teeth must point the way in which they move, or the hob rubs with their backs.
+      expect(comments.join(' ')).toContain(dot(cutting, outOfFace) > 0 ? 'IT CUTS AWAY FROM THE CHUCK' : 'IT CUTS TOWARD THE CHUCK');
     }
   });
 

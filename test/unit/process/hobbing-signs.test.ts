@@ -82,6 +82,8 @@ describe('directions over the whole grid', () => {
       // Vector geometry: at the side of the hob that faces the work, omega x r is toward +Z for a hob on +X that turns about +Y.
       const cutTowardPlusZ = turns * mixture.side > 0;
       expect(cutTowardPlusZ, JSON.stringify(mixture)).toBe(mixture.climb);
+      const { lines } = hobbing.compose(values(note(mixture)), { units: mixture.units, card: cardOf(mixture, 'G137 P{starts} Q{sense}{teeth} R{helix}') });
+      expect(lines).toContainEqual({ kind: 'comment', text: `MOUNT THE HOB SO THAT AT THE WORK IT CUTS ${cutTowardPlusZ ? 'AWAY FROM' : 'TOWARD'} THE CHUCK` });
     }
   });
 
