@@ -346,7 +346,7 @@ class SecondsSink implements LineSink {
   mark(): void {}
 
   step({ seconds }: Step): void {
-    if (!Number.isNaN(seconds) && this.registers[r.SECONDARY] === 0) this.sum += seconds;
+    if (Number.isFinite(seconds) && this.registers[r.SECONDARY] === 0) this.sum += seconds;
   }
 }
 

@@ -90,6 +90,8 @@ export interface Dialect {
   /** How many of the last digits of a T word are the number of the offset; 0 where the whole number is the tool. */
   readonly toolOffsetDigits?: number;
   readonly start?: StartState;
+  /** Diameters of tools in the dialect's units, by the number of the D word, else of the tool in use. */
+  readonly toolDiameters?: ReadonlyMap<number, number>;
   /** The longest line that the control reads, in characters. NISTIR 6556 §3.3: 256. */
   readonly maxLineLength?: number;
 }

@@ -48,6 +48,21 @@ export interface Move {
   readonly workAxis: boolean;
   /** Stands after the end of the first program: such moves are made where they are called, and count in no total. */
   readonly secondary?: true;
+  /** Made under G41 or G42: the side of the contour, seen along the way, on which the tool is. */
+  readonly compensation?: 'left' | 'right';
+  /** Start and end are places of the centre of a tool with this radius, in `units`; without it they are as programmed. */
+  readonly toolRadius?: number;
+  /** An arc around an outside corner, which no word of the program asks for. */
+  readonly corner?: true;
+}
+
+/** What a move is made from. */
+interface MoveSource {
+  readonly step: Step;
+  readonly row: Float64Array;
+  readonly line: number;
+  readonly toolRadius?: number;
+  readonly isCorner?: true;
 }
 
 const KIND_NAMES: Readonly<Record<number, MoveKind>> = { [RAPID]: 'rapid', [FEED_MOVE]: 'feed', [ARC]: 'arc', [THREAD]: 'thread', [DWELL]: 'dwell' };
@@ -65,12 +80,12 @@ export class MoveList implements LineSink {
   mark(): void {}
 
   step(step: Step): void {
-    this.moves.push(moveOf(step, this.execution, this.firstLine + this.row));
+    this.moves.push(moveOf({ step, row: this.execution.row, line: this.firstLine + this.row }, this.execution.dialect));
   }
 }
 
-function moveOf(step: Step, execution: Execution, line: number): Move {
-  const { row, dialect } = execution;
+/** The step of a line in the modes of a row. */
+export function moveOf({ step, row, line, toolRadius, isCorner }: MoveSource, dialect: Dialect): Move {
   const moves = step.kind !== RAPID && step.kind !== DWELL;
   return {
     line, kind: KIND_NAMES[step.kind]!, ...optional('cycle', step.cycle === 0 ? NaN : step.cycle),
@@ -80,6 +95,8 @@ function moveOf(step: Step, execution: Execution, line: number): Move {
     feedMode: row[r.FEED_MODE] === 95 ? 'perRevolution' : row[r.FEED_MODE] === 93 ? 'inverseTime' : 'perMinute',
     ...optional('seconds', step.seconds), ...spindlesOf(step, row, dialect), workAxis: row[r.WORK_AXIS] === 1,
     ...(row[r.SECONDARY] === 1 ? { secondary: true as const } : {}),
+    ...(row[r.RADIUS_COMPENSATION] === 40 ? {} : { compensation: row[r.RADIUS_COMPENSATION] === 41 ? 'left' as const : 'right' as const }),
+    ...optional('toolRadius', toolRadius ?? NaN), ...(isCorner === true ? { corner: true as const } : {}),
   };
 }
 

@@ -17,6 +17,11 @@ export interface Totals {
   readonly movesWithoutTime: number;
   /** Moves whose length is not known and in neither length. */
   readonly movesWithoutLength: number;
+  /**
+   * Of the moves under tool radius compensation: whose path is counted, the programmed one because no radius
+   * is known, that of the centre of the tool, or some of each. Left out where there are none.
+   */
+  readonly compensatedPath?: 'programmed' | 'toolCentre' | 'mixed';
 }
 
 export interface Operation {

@@ -9,7 +9,8 @@ import { Analysis } from './analysis.ts';
 import { type Dialect, openStandardDialect } from './dialect.ts';
 import { type Execution, TOUCH } from './execution.ts';
 import type { ParameterValues } from './expressions.ts';
-import { type Move, MoveList } from './moves.ts';
+import { type Move, MoveList, moveOf } from './moves.ts';
+import { placeOfMove } from './move-place.ts';
 import { type Operation, type PlacedMark, type Stretch, stretchesBetween, type Totals, totalsOf } from './operations.ts';
 import { LineReader } from './lines.ts';
 import { PatternFinder } from './patterns.ts';
@@ -22,6 +23,7 @@ import { MODAL_FIELDS, type ModalField, modalState, type ModalState } from './st
 import { LINES_PER_PIECE, type Splice, TextStore } from './store.ts';
 import { SubprogramIndex } from './subprograms.ts';
 import { KindSet, type Mark, problemKind, Sums } from './tally.ts';
+import { ToolPaths } from './tool-paths.ts';
 
 /** A word pattern of the dialect found on a line. `start` and `end` span its words. */
 export interface PatternEvent {
@@ -101,11 +103,13 @@ export class EditableProgram implements Program {
   readonly #analysis: Analysis;
   readonly #patterns: PatternFinder;
   readonly #numbers: SubprogramIndex;
+  readonly #paths: ToolPaths;
 
   constructor(private readonly store: TextStore, readonly dialect: Dialect) {
     this.#analysis = new Analysis(store, dialect);
     this.#numbers = new SubprogramIndex(store);
     this.#patterns = new PatternFinder(dialect);
+    this.#paths = new ToolPaths(store, this.#analysis, dialect);
   }
 
   get lineCount(): number {
@@ -171,11 +175,26 @@ export class EditableProgram implements Program {
       found.push(problemAt(problem, line));
     };
     for (const [piece, firstLine] of this.#piecesBetween(fromLine, toLine)) {
-      if (!this.#analysis.result(piece).kinds.hasMoreThan(full)) continue;
-      for (const problem of this.#analysis.problems(piece)) take(problem, firstLine + problem.row);
+      for (const problem of this.#problemsIn(piece, full)) take(problem, firstLine + problem.row);
     }
     if (toLine >= this.lineCount) found.push(...this.#problemsOfTheEnd());
     return found;
+  }
+
+  /** The problems of a piece in order, of kinds that are not full. */
+  #problemsIn(piece: number, full: KindSet): readonly PieceProblem[] {
+    const ofLines = this.#analysis.result(piece).kinds.hasMoreThan(full) ? this.#analysis.problems(piece) : [];
+    if (!this.#leavesPath(piece) || !this.#paths.summary(piece).kinds.hasMoreThan(full)) return ofLines;
+    const ofPath = this.#problemsOfPath(piece);
+    return [...ofLines, ...ofPath].sort((first, second) => first.row - second.row || first.start - second.start);
+  }
+
+  #problemsOfPath(piece: number): PieceProblem[] {
+    const firstLine = this.store.linesBefore(piece);
+    return this.#paths.path(piece, 0, this.store.pieces[piece]!.lineStarts.length).problems.map(({ line, rule, message }) => {
+      const { start, end } = placeOfMove(this.lineText(line), this.dialect);
+      return { row: line - firstLine, start, end, rule, message: `${this.lineText(line).slice(start, end)}: ${message}` };
+    });
   }
 
   problemCounts(): ReadonlyMap<RuleId, number> {
@@ -183,6 +202,7 @@ export class EditableProgram implements Program {
     const add = (rule: RuleId, count: number): unknown => count > 0 && totals.set(rule, (totals.get(rule) ?? 0) + count);
     for (const [piece] of this.#piecesBetween(0, this.lineCount)) {
       this.#analysis.result(piece).problemCounts?.forEach((count, index) => add(RULE_IDS[index]!, count));
+      if (this.#paths.areKnown) this.#paths.summary(piece).counts.forEach((count, rule) => add(rule, count));
     }
     for (const problem of this.#problemsOfTheEnd()) add(problem.rule, 1);
     return totals;
@@ -205,6 +225,10 @@ export class EditableProgram implements Program {
     for (const [piece, firstLine] of this.#piecesBetween(fromLine, toLine)) {
       const from = Math.max(0, fromLine - firstLine);
       const to = Math.min(toLine - firstLine, this.store.pieces[piece]!.lineStarts.length);
+      if (this.#leavesPath(piece)) {
+        yield* this.#paths.path(piece, from, to).steps.map((step) => moveOf(step, this.dialect));
+        continue;
+      }
       const list = new MoveList(this.#analysis.executionAt(piece, from), firstLine);
       this.#analysis.executeRows(piece, from, to, list);
       yield* list.moves;
@@ -212,13 +236,14 @@ export class EditableProgram implements Program {
   }
 
   totals(): Totals {
-    return totalsOf(this.#sumsBefore(this.store.pieces.length), this.#unitsAtEnd());
+    return { ...totalsOf(this.#sumsBefore(this.store.pieces.length), this.#unitsAtEnd()), ...this.#compensatedPath() };
   }
 
   secondsBefore(line: number): number {
     const within = Math.max(0, Math.min(line, this.lineCount));
     const piece = this.store.pieceAtLine(Math.min(within, this.lineCount - 1));
-    return this.#analysis.secondsBefore(piece, within - this.store.linesBefore(piece));
+    const row = within - this.store.linesBefore(piece);
+    return this.#analysis.secondsBefore(piece, row) + this.#differencesBefore(piece).add(this.#differenceIn(piece, row)).seconds;
   }
 
   operations(noteNames?: readonly string[]): Operation[] {
@@ -310,9 +335,9 @@ export class EditableProgram implements Program {
       const result = this.#analysis.result(piece);
       for (const mark of result.marks) {
         if (noteNames !== undefined && isNoteMark(mark) && !noteNames.includes(mark.name)) continue;
-        marks.push({ line: firstLine + mark.row, kind: mark.kind, name: mark.name, before: new Sums().set(before).add(mark.before) });
+        marks.push({ line: firstLine + mark.row, kind: mark.kind, name: mark.name, before: new Sums().set(before).add(mark.before).add(this.#differenceIn(piece, mark.row)) });
       }
-      before.add(result.sums);
+      before.add(result.sums).add(this.#differenceIn(piece));
     }
     return marks;
   }
@@ -328,9 +353,42 @@ export class EditableProgram implements Program {
   }
 
   #sumsBefore(piece: number): Sums {
-    const sums = new Sums();
+    const sums = this.#differencesBefore(piece);
     for (let index = 0; index < piece; index++) sums.add(this.#analysis.result(index).sums);
     return sums;
+  }
+
+  /** What tool radius compensation changes before a piece. */
+  #differencesBefore(piece: number): Sums {
+    const sums = new Sums();
+    if (!this.#paths.areKnown) return sums;
+    for (let index = 0; index < piece; index++) sums.add(this.#differenceIn(index));
+    return sums;
+  }
+
+  #differenceIn(piece: number, beforeRow = Infinity): Sums {
+    const sums = new Sums();
+    if (!this.#leavesPath(piece)) return sums;
+    for (const difference of this.#paths.summary(piece).differences) {
+      if (difference.row < beforeRow) sums.add(difference.sums);
+    }
+    return sums;
+  }
+
+  #leavesPath(piece: number): boolean {
+    return this.#paths.areKnown && this.#paths.mayLeavePath(piece);
+  }
+
+  #compensatedPath(): Pick<Totals, 'compensatedPath'> {
+    let moves = 0;
+    let ofCentre = 0;
+    for (const [piece] of this.#piecesBetween(0, this.lineCount)) {
+      const summary = this.#paths.summary(piece);
+      moves += summary.moves;
+      ofCentre += summary.movesOfCentre;
+    }
+    if (moves === 0) return {};
+    return { compensatedPath: ofCentre === 0 ? 'programmed' : ofCentre === moves ? 'toolCentre' : 'mixed' };
   }
 
   #unitsAtEnd(): 'mm' | 'inch' {

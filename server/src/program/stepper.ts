@@ -138,11 +138,15 @@ export class Stepper {
       return;
     }
     const { a, b } = planeAxes(row[r.PLANE]!);
-    if (this.#travels(a) || this.#travels(b)) row[r.OFF_PATH] = (marks & ~r.FIRST_MOVE) | (1 << a) | (1 << b);
+    if (travelsIn(step, a, b)) row[r.OFF_PATH] = (marks & ~r.FIRST_MOVE) | (1 << a) | (1 << b);
   }
+}
 
-  #travels(axis: number): boolean {
-    const { axes, from, to } = this.step;
-    return (axes & (1 << axis)) !== 0 && from[axis] !== to[axis];
-  }
+/** Whether a step moves along one of two axes, or may; a full circle comes back to where it began. */
+export function travelsIn(step: Step, a: number, b: number): boolean {
+  return step.sweepRadians !== 0 || travels(step, a) || travels(step, b);
+}
+
+function travels({ axes, from, to }: Step, axis: number): boolean {
+  return (axes & (1 << axis)) !== 0 && from[axis] !== to[axis];
 }

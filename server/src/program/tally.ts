@@ -49,16 +49,16 @@ export class Sums {
 
   addStep(step: Step, unitInMm: number): void {
     this.steps++;
-    if (Number.isNaN(step.seconds)) this.stepsWithoutTime++;
+    if (!Number.isFinite(step.seconds)) this.stepsWithoutTime++;
     else this.seconds += step.seconds;
     if (step.kind === DWELL) this.#addDwell(step);
-    else if (Number.isNaN(step.length)) this.stepsWithoutLength++;
+    else if (!Number.isFinite(step.length)) this.stepsWithoutLength++;
     else if (step.kind === RAPID) this.rapidLength += step.length * unitInMm;
     else this.feedLength += step.length * unitInMm;
   }
 
   #addDwell(step: Step): void {
-    if (!Number.isNaN(step.seconds)) this.dwellSeconds += step.seconds;
+    if (Number.isFinite(step.seconds)) this.dwellSeconds += step.seconds;
   }
 }
 

@@ -1,0 +1,39 @@
+/**
+ * Steps of motion that are kept with the modes in which they are made, for a
+ * closer look at a stretch of a program. A step costs a row of registers, so a
+ * whole program is never kept this way.
+ */
+import type { Execution, LineSink } from './execution.ts';
+import { Step } from './step.ts';
+
+export interface RecordedStep {
+  readonly line: number;
+  readonly step: Step;
+  /** The registers before the step. */
+  readonly row: Float64Array;
+}
+
+/** `firstLine` is the line of row 0. */
+export class StepRecorder implements LineSink {
+  row = 0;
+  readonly steps: RecordedStep[] = [];
+
+  constructor(private readonly execution: Execution, private readonly firstLine: number) {}
+
+  problem(): void {}
+
+  mark(): void {}
+
+  step(step: Step): void {
+    this.steps.push({ line: this.firstLine + this.row, step: copyOfStep(step), row: this.execution.row.slice() });
+  }
+}
+
+export function copyOfStep(step: Step): Step {
+  const copy = new Step();
+  const { from, to } = copy;
+  Object.assign(copy, step, { from, to });
+  from.set(step.from);
+  to.set(step.to);
+  return copy;
+}
