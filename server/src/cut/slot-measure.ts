@@ -1,7 +1,9 @@
 import { degrees } from '../trade/angles.ts';
-import { RemovedArcs, middleOf, wrapped } from './arcs.ts';
+import { middleOf, wrapped } from './arcs.ts';
 import type { Bore, EdgeSweep, Strip } from './slot-cut.ts';
-import { isOpen, openTo, stripsAt } from './slot-cut.ts';
+import { isOpen, openTo } from './slot-cut.ts';
+import { openingsBeyond } from './slot-openings.ts';
+import { deepestSection, depthAlongBore, sectionPlaces } from './slot-sections.ts';
 
 /**
  * Measuring slots in a bore from the cut shape: where they are, how wide, how
@@ -28,14 +30,14 @@ export interface SlotMeasurement {
   zHigh: number;
 }
 
-/** A place counts as fully deep when no more than this of the depth is missing. */
-const FULL_DEPTH_SHARE = 0.02;
+/** Slots are looked for on a circle so much larger than the bore. */
+const OUTSIDE_THE_BORE = 1.002;
 
-/** All slots found in the bore, in rising order of their angle. */
+/** All slots found in the bore, each with its own direction. */
 export function measureSlots(sweeps: readonly EdgeSweep[], bore: Bore): SlotMeasurement[] {
-  const places = placesAlong(sweeps, bore);
-  const deepest = sectionWithMostOpen(sweeps, places, bore);
-  return slotDirections(deepest, bore.radius).map((direction) => measureSlot(direction, deepest, sweeps, places, bore));
+  const places = sectionPlaces(sweeps, bore);
+  const deepest = deepestSection(sweeps, places, bore);
+  return openingsBeyond(deepest, bore.radius, OUTSIDE_THE_BORE * bore.radius).map((opening) => measureSlot(middleOf(opening), deepest, sweeps, places, bore));
 }
 
 function measureSlot(direction: number, strips: Strip[], sweeps: readonly EdgeSweep[], places: number[], bore: Bore): SlotMeasurement {
@@ -52,38 +54,8 @@ function measureSlot(direction: number, strips: Strip[], sweeps: readonly EdgeSw
     depth: floor - bore.radius,
     floorFlatness: flatness(strips, bore.radius, angle, low, high),
     offCentre: (low + high) / 2,
-    ...alongBore(angle, sweeps, places, bore),
+    ...depthAlongBore(angle, bore.radius, sweeps, places, bore),
   };
-}
-
-/** One place between every two neighbouring stroke ends: between them nothing changes but in a straight line. */
-function placesAlong(sweeps: readonly EdgeSweep[], bore: Bore): number[] {
-  const ends = sweeps.flatMap((sweep) => [sweep.fromZ, sweep.toZ]);
-  const inside = ends.filter((z) => z > bore.zLow && z < bore.zHigh);
-  const sorted = [...new Set([bore.zLow, ...inside, bore.zHigh])].sort((a, b) => a - b);
-  return sorted.flatMap((z, index) => {
-    const next = sorted[index + 1];
-    return next === undefined ? [] : [z + 1e-6 * (next - z), (z + next) / 2, next - 1e-6 * (next - z)];
-  });
-}
-
-function sectionWithMostOpen(sweeps: readonly EdgeSweep[], places: readonly number[], bore: Bore): Strip[] {
-  const sections = places.map((z) => stripsAt(z, sweeps));
-  const open = sections.map((strips) => strips.reduce((sum, strip) => sum + Math.max(strip.outerX - bore.radius, 0), 0));
-  return sections[open.indexOf(Math.max(...open))] ?? [];
-}
-
-/** Directions of the arcs that are missing on a circle just outside the bore. */
-function slotDirections(strips: readonly Strip[], boreRadius: number): number[] {
-  const circle = boreRadius * 1.002;
-  const removed = new RemovedArcs();
-  for (const strip of strips) {
-    if (strip.outerX < circle) continue;
-    const low = Math.asin(Math.max(-1, strip.lowY / circle));
-    const high = Math.asin(Math.min(1, strip.highY / circle));
-    removed.remove(low - strip.workRadians, high - strip.workRadians);
-  }
-  return removed.arcs().map(middleOf);
 }
 
 /** Turns the direction until the two walls of the slot lie square to the probing line, that is until its middle line is straight. */
@@ -128,13 +100,4 @@ function flatness(strips: readonly Strip[], boreRadius: number, angle: number, l
     return openTo(strips, boreRadius, angle, y);
   });
   return Math.max(...floors) - Math.min(...floors);
-}
-
-function alongBore(angle: number, sweeps: readonly EdgeSweep[], places: readonly number[], bore: Bore) {
-  const floors = places.map((z) => openTo(stripsAt(z, sweeps), bore.radius, angle, 0));
-  const deepest = Math.max(...floors);
-  const limit = deepest - FULL_DEPTH_SHARE * (deepest - bore.radius);
-  const first = floors.findIndex((floor) => floor >= limit);
-  const last = floors.findLastIndex((floor) => floor >= limit);
-  return { floorSlope: floors[last]! - floors[first]!, zLow: places[first]!, zHigh: places[last]! };
 }

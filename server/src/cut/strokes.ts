@@ -1,4 +1,4 @@
-import type { EdgeSweep } from './slot-cut.ts';
+import type { EdgeSweep, InsertEdge } from './slot-cut.ts';
 
 /**
  * A driven stroke unit seen as sweeps of its edge: a crank moves the insert to
@@ -9,10 +9,9 @@ import type { EdgeSweep } from './slot-cut.ts';
  * place, and its motion to be a sine; neither changes the finished slot, because
  * the last strokes run at a standing slide.
  */
-export interface StrokePath {
+export interface StrokePath extends InsertEdge {
   workRadians: number;
   y: number;
-  insertWidth: number;
   /** Where the stroke begins, and its length with the sign of the cutting direction, in mm. */
   strokeStartZ: number;
   strokeAlongZ: number;
@@ -58,6 +57,7 @@ function pieceOfStroke(path: StrokePath, slide: SlidePath, begin: number, second
     workRadians: path.workRadians,
     y: path.y,
     insertWidth: path.insertWidth,
+    ...(path.point ? { point: path.point } : {}),
     fromX: start.x,
     fromZ: path.strokeStartZ + path.strokeAlongZ * crankShare(from),
     toX: end.x,

@@ -1,10 +1,13 @@
-/** What a KEYWAY note and the machine card mean for the virtual cut of a slot. */
+/** What a KEYWAY or SLOTTING note and the machine card mean for the virtual cut of slots. */
 import type { SlotStretch } from '../cut/slot-stretch.ts';
 import { toolUnit } from '../machine/card.ts';
 import { inchKeyForBore, metricKeyForBore } from '../trade/key-standards.ts';
 import { evenlySpacedAnglesDegrees } from '../trade/clocking.ts';
+import { degrees } from '../trade/angles.ts';
 import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
+import { shown } from '../trade/quantity.ts';
 import type { EvaluatedNote } from './program-notes.ts';
+import { indexedSlotsOf } from './proof-of-indexed-slots.ts';
 import { firstKeywayAngleDegrees } from './keyway.ts';
 import { provedSense, spindleOf, workRotationAssumption } from './proof-on-side.ts';
 import { assumedRapid, proofValues, type ProofValues } from './proof-values.ts';
@@ -16,27 +19,40 @@ export interface SlotProofJob {
 
 export function slotJobOf(evaluated: EvaluatedNote): SlotProofJob {
   const values = proofValues(evaluated);
-  const bore = values.length('BORE') ?? NaN;
-  const faceZ = values.length('FACE-Z') ?? 0;
-  const limits = [values.computedLength('widthLower') ?? NaN, values.computedLength('widthUpper') ?? NaN] as const;
-  const { card } = evaluated.setting;
+  const made = evaluated.note.keyword === 'KEYWAY' ? keywayOf(evaluated, values) : indexedSlotsOf(values);
+  return {
+    stretch: { ...made, ...cutOf(evaluated, values) },
+    assumptions: assumptionsOf(evaluated, values, made),
+  };
+}
+
+type Made = Pick<SlotStretch, 'form' | 'anglesDegrees' | 'edge'>;
+
+/** What the strokes of all slots have in common. */
+function cutOf(evaluated: EvaluatedNote, values: ProofValues): Omit<SlotStretch, keyof Made> {
+  const { card, units } = evaluated.setting;
   const spindle = spindleOf(evaluated.note);
   const outward = provedSense(card, spindle, 'zSense');
+  const faceZ = values.length('FACE-Z') ?? 0;
   const farZ = faceZ - outward * (values.length('LENGTH') ?? NaN);
+  const relief = values.length('RELIEF') ?? 0;
   return {
-    stretch: {
-      bore: { radius: bore / 2, zHigh: Math.max(faceZ, farZ), zLow: Math.min(faceZ, farZ) },
-      leastWidth: limits[0],
-      greatestWidth: limits[1],
-      depth: (values.computedLength('overallDimension') ?? NaN) - bore,
-      anglesDegrees: evenlySpacedAnglesDegrees(values.number('COUNT') ?? 1, firstAngleDegrees(values)),
-      insertWidth: insertWidth(evaluated, values, limits),
-      feedPerStroke: values.length('FEED') ?? NaN,
-      workRotation: provedSense(card, spindle, 'workRotation'),
-      rapidPerMinute: assumedRapid,
-      ...(values.word('METHOD') === 'DRIVEN' ? { stroke: strokeOf(evaluated, values, outward) } : {}),
-    },
-    assumptions: assumptionsOf(evaluated, values),
+    units,
+    bore: { radius: (values.length('BORE') ?? NaN) / 2, zHigh: Math.max(faceZ, farZ), zLow: Math.min(faceZ, farZ) },
+    feedPerStroke: values.length('FEED') ?? NaN,
+    workRotation: provedSense(card, spindle, 'workRotation'),
+    rapidPerMinute: assumedRapid,
+    ...(relief > 0 ? { reliefWallZ: farZ - outward * relief } : {}),
+    ...(values.word('METHOD') === 'DRIVEN' ? { stroke: strokeOf(evaluated, values, outward) } : {}),
+  };
+}
+
+function keywayOf(evaluated: EvaluatedNote, values: ProofValues): Made {
+  const limits = [values.computedLength('widthLower') ?? NaN, values.computedLength('widthUpper') ?? NaN] as const;
+  return {
+    form: { kind: 'slot', leastWidth: limits[0], greatestWidth: limits[1], depth: (values.computedLength('overallDimension') ?? NaN) - (values.length('BORE') ?? NaN) },
+    anglesDegrees: evenlySpacedAnglesDegrees(values.number('COUNT') ?? 1, firstAngleDegrees(values)),
+    edge: { insertWidth: insertWidth(evaluated, values, limits) },
   };
 }
 
@@ -74,9 +90,10 @@ function strokeOf({ note, setting }: EvaluatedNote, values: ProofValues, outward
   };
 }
 
-function assumptionsOf({ note, setting }: EvaluatedNote, values: ProofValues): string[] {
+function assumptionsOf({ note, setting }: EvaluatedNote, values: ProofValues, { edge }: Made): string[] {
   const said: string[] = [];
-  if (values.length('INSERT') === undefined) said.push('The insert is as wide as the middle of the width limits: INSERT is not given.');
+  if (values.length('INSERT') === undefined) said.push(note.keyword === 'KEYWAY' ? 'The insert is as wide as the middle of the width limits: INSERT is not given.' : 'The insert is as wide as the slot asks: INSERT is not given.');
+  if (edge.point) said.push(`The point of the insert includes ${shown(2 * degrees(Math.atan(1 / edge.point.fall)), 3)} degrees and stands square to X.`);
   if (values.word('METHOD') === 'DRIVEN') said.push('The unit is set to the stroke that the note comes to.');
   said.push(...workRotationAssumption(setting.card, spindleOf(note)));
   return said;

@@ -42,7 +42,7 @@ export interface ProvedStretch {
 }
 
 /** Notes of these processes are proved; others have no virtual cut. */
-const provable = new Set(['HOBBING', 'KEYWAY', 'ENGRAVING']);
+const provable = new Set(['HOBBING', 'KEYWAY', 'SLOTTING', 'ENGRAVING']);
 
 /** Proves every stretch in order. Yields the share of the work that is done, so that a caller can show it or stop. */
 export function* proveProgram(program: Program, card: MachineCard): Generator<Progress, ProvedStretch[]> {
