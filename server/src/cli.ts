@@ -27,7 +27,7 @@ const usage = `blockwright: hobbing, slotting, engraving and hand-over blocks fo
   check FILE...                   problems; exit 1 if any is an error
   compute PROCESS NAME=VALUE...   the figures of a process
   compose PROCESS NAME=VALUE...   the block of a process, ready to paste
-  moves FILE                      every move with length and time, and totals
+  moves FILE                      every move with length and time, operations and what they look like, and totals
   prove FILE                      cuts the blocks virtually and measures the part; exit 1 if anything is wrong
 
   --card FILE    machine card; without it only open-standard words are known
@@ -178,8 +178,8 @@ function warn(problems: readonly Problem[]): void {
 
 function movesVerb([file, ...rest]: string[], { json, card }: Options): number {
   if (file === undefined || rest.length > 0) throw new BadInput('moves needs one FILE');
-  const { moves, totals, text } = movesTable(programFrom(file, card));
-  return json ? printJson({ moves, totals }) : print(text);
+  const { moves, operations, totals, text } = movesTable(programFrom(file, card), card);
+  return json ? printJson({ moves, operations, totals }) : print(text);
 }
 
 function proveVerb([file, ...rest]: string[], { json, card }: Options): number {

@@ -11,6 +11,7 @@ import { meaningOf } from '../program/index.ts';
 import type { ProcessNote, NoteEntry } from '../process/note.ts';
 import { evaluateNote, noteAt, type EvaluatedNote } from '../process/program-notes.ts';
 import type { Problem } from '../process/process.ts';
+import { workOfTool } from '../process/recognition.ts';
 import { wordFigures } from '../process/word-figures.ts';
 import type { Quantity } from '../trade/quantity.ts';
 import { aboutField } from './field-text.ts';
@@ -115,9 +116,22 @@ function explainWord(program: Program, line: number, item: Exclude<Item, { kind:
     source,
     ...(figures && evaluated ? { process: evaluated.process.title } : {}),
     ...own,
-    context: contextOf(program.stateAfter(line)),
+    context: [...contextOf(program.stateAfter(line)), ...workOfToolWord(program, line, item, setting)],
     problems: [],
   };
+}
+
+/** Lines behind a tool change that a hover looks through: some milliseconds of work. */
+const mostLinesOfWork = 4000;
+const mostWorksShown = 4;
+
+/** What the moves behind a word that changes the tool look like. */
+function workOfToolWord(program: Program, line: number, item: Item, { card, dialect }: ExplainSetting): Explanation['context'] {
+  const changes = item.kind === 'word' && ((item.letter === 'T' && dialect.toolChange === 'T') || (item.letter === 'M' && item.value === 6));
+  const work = changes ? (workOfTool(program, card, line, mostLinesOfWork) ?? []) : [];
+  if (work.length === 0) return [];
+  const shown = work.slice(0, mostWorksShown).map(({ kind, fromLine, toLine }) => `${kind}, lines ${fromLine + 1} to ${toLine}`);
+  return [{ label: 'looks like', value: [...shown, ...(work.length > mostWorksShown ? [`${work.length - mostWorksShown} more`] : [])].join('; ') }];
 }
 
 /**

@@ -1,18 +1,42 @@
-/** The moves of a program as data and as a table for a terminal. */
+/** The moves and operations of a program as data and as a table for a terminal. */
+import type { MachineCard } from '../machine/card.ts';
+import { recognisedOperations, type RecognisedOperation } from '../process/recognition.ts';
 import type { Move, Position, Program, Totals } from '../program/index.ts';
 import { figure } from './figures.ts';
 
 export interface MovesTable {
   /** Lines are 1-based, as everywhere on the command line. */
   moves: (Omit<Move, 'line'> & { line: number })[];
+  /** `toLine` is the last line of the operation, or of what it looks like. */
+  operations: RecognisedOperation[];
   totals: Totals;
   text: string;
 }
 
-export function movesTable(program: Program): MovesTable {
+export function movesTable(program: Program, card: MachineCard): MovesTable {
   const moves = [...program.moves()].map((move) => ({ ...move, line: move.line + 1 }));
+  const operations = recognisedOperations(program, card).map(fromOne);
   const totals = program.totals();
-  return { moves, totals, text: [...moves.map(moveText), totalsText(totals)].join('\n') };
+  return { moves, operations, totals, text: [...moves.map(moveText), ...operations.map(operationText), totalsText(totals)].join('\n') };
+}
+
+/** Lines counted from 1: what was the line behind the last one is then the last one. */
+function fromOne({ looksLike, ...operation }: RecognisedOperation): RecognisedOperation {
+  const seen = looksLike ? { looksLike: { ...looksLike, fromLine: looksLike.fromLine + 1 } } : {};
+  return { ...operation, fromLine: operation.fromLine + 1, ...seen };
+}
+
+function operationText({ fromLine, toLine, tool, note, looksLike, totals }: RecognisedOperation): string {
+  const what = [
+    ...(tool === undefined ? [] : [`tool ${tool}`]),
+    ...(note === undefined ? [] : [`note ${note}`]),
+    ...(looksLike ? [`looks like ${looksLike.kind}, lines ${looksLike.fromLine} to ${looksLike.toLine}`] : []),
+  ];
+  return [`operation  lines ${fromLine} to ${toLine}`, ...what, `${totals.moves} moves`, secondsText(totals)].join('  ');
+}
+
+function secondsText({ seconds, movesWithoutTime }: Totals): string {
+  return `${figure(seconds)} s${movesWithoutTime === 0 ? '' : `, without ${movesWithoutTime} moves whose time is not known`}`;
 }
 
 function moveText(move: Move): string {
@@ -62,7 +86,7 @@ function syncText({ sync }: Move): string {
   return `synchronous ${sync.workRpm === undefined ? '' : `work ${figure(sync.workRpm)} rev/min`}`.trim();
 }
 
-function totalsText({ units, seconds, rapidLength, feedLength, moves, movesWithoutTime }: Totals): string {
-  const unknown = movesWithoutTime === 0 ? '' : `, without ${movesWithoutTime} moves whose time is not known`;
-  return `total  ${moves} moves  rapid ${figure(rapidLength)} ${units}  feed ${figure(feedLength)} ${units}  ${figure(seconds)} s${unknown}`;
+function totalsText(totals: Totals): string {
+  const { units, rapidLength, feedLength, moves } = totals;
+  return `total  ${moves} moves  rapid ${figure(rapidLength)} ${units}  feed ${figure(feedLength)} ${units}  ${secondsText(totals)}`;
 }

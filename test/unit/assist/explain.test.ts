@@ -184,6 +184,13 @@ describe('any other word', () => {
     expect(explained('T0304', 'T0304', setting)).toMatchObject({ title: 'Tool and offset', meaning: 'Changes to this tool. The last 2 digits are the number of the offset.' });
   });
 
+  it('the word that changes the tool says what its moves look like', () => {
+    const text = 'G21 G18 G90 M05\nT7\nG00 X27.9 Z2.\nM881\nM883 S900\nG94 G01 X36.6 F36.\nG00 X27.9\nT8\nG01 Z1.';
+    const looks = (word: string, setting = inventedMachine) => explained(text, word, setting).context.find(({ label }) => label === 'looks like')?.value;
+    expect(looks('T7')).toBe('keyway, lines 6 to 7');
+    expect([looks('T8'), looks('X36.6'), looks('T7', settingOf({ ...inventedCard, toolChange: 'M06' }))]).toEqual([undefined, undefined, undefined]);
+  });
+
   it('S and F of the sub-spindle count on its speed, not on that of the standing main spindle [v = pi d n / 1000]', () => {
     const setting = settingOf({ ...inventedCard, codes: { ...inventedCard.codes, subStart: 'M68 S{rpm}' } });
     const text = 'G21 G97 S800\nG00 X50. Z2.\nM68 S1500\nG94 G01 Z-5. F150.';

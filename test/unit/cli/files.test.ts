@@ -114,6 +114,27 @@ describe('moves', () => {
     expect(stdout.trimEnd().split('\n').at(-1)).toMatch(/^total {2}2 moves/);
   });
 
+  const slotted = ['G21 G18 G90 M05', 'T7', 'G00 X27.9 Z2.', 'G94', 'M881', 'M883 S900', 'G01 X36.6 F36.', 'G00 X27.9', 'T8', 'G00 X50.', 'M30'].join('\n');
+
+  it('names operations, and what they look like without a note', () => {
+    const { operations } = runForJson('moves', file('slotted.nc', slotted), '--card', inventedCardFile) as { operations: object[] };
+    expect(operations).toMatchObject([
+      { fromLine: 1, toLine: 1 }, { fromLine: 2, toLine: 8, tool: 7, totals: { moves: 3 }, looksLike: { kind: 'keyway', fromLine: 7, toLine: 8 } }, { fromLine: 9, toLine: 11, tool: 8 },
+    ]);
+    expect(operations[2]).not.toHaveProperty('looksLike');
+  });
+
+  it('has a line for each of them before the totals', () => {
+    const { stdout } = run('moves', file('slotted.nc', slotted), '--card', inventedCardFile);
+    const lines = stdout.trimEnd().split('\n');
+    expect(lines.filter((line) => line.startsWith('operation'))).toEqual([
+      'operation  lines 1 to 1  0 moves  0 s',
+      expect.stringMatching(/^operation {2}lines 2 to 8 {2}tool 7 {2}looks like keyway, lines 7 to 8 {2}3 moves {2}[\d.]+ s, without 2 moves whose time is not known$/),
+      expect.stringMatching(/^operation {2}lines 9 to 11 {2}tool 8 {2}1 moves/),
+    ]);
+    expect(lines.at(-1)).toMatch(/^total/);
+  });
+
   it('refuses no file and two files', () => {
     expectRefused(['moves'], 'moves needs one FILE');
     expectRefused(['moves', quiet, good], 'moves needs one FILE');
