@@ -237,6 +237,25 @@ export const machineCardSchema = z
       .record(z.string().regex(/^[A-Z]\d{1,4}(\.\d)?$/, { message: 'must be a letter and a number, such as M203' }), z.string().max(200))
       .describe('What words of this machine mean, shown on hover: "M203": "driven tool forward".')
       .default({}),
+    tools: z
+      .record(
+        z.string().regex(/^\d{1,8}$/, { message: 'must be a number, such as 5' }),
+        z.strictObject({
+          diameter: z
+            .number()
+            .min(-1000)
+            .max(1000)
+            .describe(
+              "Diameter for tool radius compensation, in the card's units, -1000 to 1000; of a turning tool twice its nose radius. " +
+                'Below 0 the tool runs on the other side: for programs of the centre of a nominal tool, where the figure is what the real tool has more.',
+            ),
+        }),
+      )
+      .describe(
+        'Tools by the number in the D word, else by that of the tool in use: { "5": { "diameter": 6 } }. Moves under G41 and G42 are then those of the centre of the tool; ' +
+          'programmed places must be of that centre while compensation is off. Without a diameter the programmed path stays.',
+      )
+      .default({}),
     toolUnits: z.array(z.discriminatedUnion('kind', [hobbingUnit, strokeUnit, highSpeedUnit])).max(100).describe('The driven units that the machine has.').default([]),
   })
   .describe('Blockwright machine card: what one machine can do and how its control says it.');

@@ -21,6 +21,7 @@ export function dialectOf(card: MachineCard): Dialect {
     toolOffsetDigits: card.toolOffsetDigits,
     start: startOf(card),
     ...(card.rapids ? { rapid: rapidsOf(card.rapids) } : {}),
+    toolDiameters: new Map(Object.entries(card.tools).map(([number, { diameter }]) => [Number(number), diameter])),
     ...(card.fixedFormat ? { fixedFormat: card.fixedFormat } : {}),
     ...(card.maxLineLength === undefined ? {} : { maxLineLength: card.maxLineLength }),
     ...(isSaid(card.codes.dwell) && !isAsDefined('dwell', card.codes.dwell) ? { dwellSeconds: {} } : {}),

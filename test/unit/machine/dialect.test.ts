@@ -69,6 +69,11 @@ describe('the dialect of a card', () => {
     expect(patterns).toEqual([{ name: 'syncOn', words: [{ letter: 'G', value: 881 }, { letter: 'P', slot: 'starts' }, { letter: 'Q', slot: 'teeth' }] }]);
   });
 
+  it('gives the diameters of the tools by number, however the number is written', () => {
+    expect([...dialectOf(machineCardSchema.parse({ name: 'M', tools: { '5': { diameter: 6 }, '0012': { diameter: 0.8 } } })).toolDiameters ?? []]).toEqual([[5, 6], [12, 0.8]]);
+    expect(dialectOf(inventedCard).toolDiameters?.size).toBe(0);
+  });
+
   it('has rapid speeds only where the card has them', () => {
     expect(dialectOf(inventedCard).rapid).toBeUndefined();
     expect(dialectOf({ ...inventedCard, rapids: { x: 18000, c: undefined } }).rapid).toEqual({ x: 18000 });
