@@ -89,7 +89,7 @@ export class ParameterSheet {
   #typeValue(row: SheetRow): Thenable<string | undefined> {
     return vscode.window.showInputBox({
       title: `${row.name}: ${row.label}${row.unit === '' ? '' : ` in ${row.unit}`}`,
-      prompt: `${row.help} Allowed: ${row.allowed}.${row.required ? '' : ` If empty: ${row.standard}.`}`,
+      prompt: [row.help, `Allowed: ${row.allowed}.`, ...(row.required ? [] : [`If empty: ${row.standard}.`]), ...(row.hint === undefined ? [] : [row.hint])].join(' '),
       value: this.#drafts.get(row.name) ?? row.value,
       ignoreFocusOut: true,
       validateInput: async (typed) => {
@@ -108,15 +108,19 @@ export class ParameterSheet {
     const sheet = await this.#sheet({ ...this.#values, [row.name]: value });
     const judged = sheet.rows.find(({ name }) => name === row.name);
     if (judged?.problem !== undefined) return { message: judged.problem, severity: vscode.InputBoxValidationSeverity.Warning };
-    const message = judged?.warning ?? summary(sheet.figures).join('');
+    const message = judged?.warning ?? judged?.remark ?? summary(sheet.figures).join('');
     return message === '' ? undefined : { message, severity: vscode.InputBoxValidationSeverity.Info };
   }
 }
 
+/** A choice that may be left out can be taken back, too: then its parameter is not written. */
 async function chooseValue(row: SheetRow): Promise<string | undefined> {
-  const current = row.value === '' ? row.standard : row.value;
-  const items = (row.choices ?? []).map((choice) => ({ label: choice, description: choice === row.standard ? 'default' : '', picked: choice === current }));
-  return (await vscode.window.showQuickPick(items, { title: `${row.name}: ${row.label}`, placeHolder: row.help, ignoreFocusOut: true }))?.label;
+  const { choices = [], standard, required } = row;
+  const current = row.value === '' ? standard : row.value;
+  const given = choices.map((choice) => ({ label: choice, value: choice, description: choice === standard ? 'default' : '' }));
+  const items = required || choices.includes(standard) ? given : [{ label: standard, value: '', description: 'not written' }, ...given];
+  const marked = items.map((item) => ({ ...item, picked: item.label === current }));
+  return (await vscode.window.showQuickPick(marked, { title: `${row.name}: ${row.label}`, placeHolder: row.hint ?? row.help, ignoreFocusOut: true }))?.value;
 }
 
 function entriesOf(sheet: Sheet, finish: string): Entry[] {
@@ -140,8 +144,8 @@ function summary(figures: Sheet['figures']): string[] {
 function rowEntry(row: SheetRow): Entry {
   const shown = row.value === '' ? row.standard : row.value;
   const unit = row.unit === '' || shown === '' || row.value === '' && !/^[-+.\d]/.test(shown) ? '' : ` ${row.unit}`;
-  const mark = row.problem !== undefined ? '$(error) ' : row.warning !== undefined ? '$(warning) ' : '';
-  const note = row.problem ?? row.warning;
+  const mark = row.problem !== undefined ? '$(error) ' : row.warning !== undefined ? '$(warning) ' : row.remark !== undefined ? '$(info) ' : '';
+  const note = row.problem ?? row.warning ?? row.remark ?? row.hint;
   return {
     label: `${mark}${row.name}`,
     description: `${shown === '' ? '–' : shown}${unit}   ${row.label}`,

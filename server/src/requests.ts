@@ -50,6 +50,10 @@ export interface SheetRow {
   /** What is wrong with this row, if anything. */
   problem?: string;
   warning?: string;
+  /** Worth knowing, and neither wrong nor risky. */
+  remark?: string;
+  /** What is usual for this row, whatever stands in it. */
+  hint?: string;
 }
 
 export interface SheetFigure {

@@ -33,8 +33,10 @@ function leadHeading(lead: Quantity): string {
   return `### ${escaped(valueWithUnit(lead))}\n\n**${escaped(capitalised(lead.name))}**`;
 }
 
+const severityNames = { error: 'Error', warning: 'Warning', information: 'Note' } as const;
+
 function problemLines({ problems }: Explanation): string {
-  return problems.map(({ severity, message }) => `**${severity === 'error' ? 'Error' : 'Warning'}:** ${escaped(shortened(message, mostOfSentence))}`).join('\n\n');
+  return problems.map(({ severity, message }) => `**${severityNames[severity]}:** ${escaped(shortened(message, mostOfSentence))}`).join('\n\n');
 }
 
 function figureTable({ quantities, governed }: Explanation): string {

@@ -15,19 +15,20 @@ export function sheetOf(process: Process, raw: RawValues, setting: Setting): She
   const problems = evaluation.quantities.length > 0 ? composeText(process, raw, setting, { comment, maxLineLength }).problems : evaluation.problems;
   const rowNames = Object.keys(process.fields);
   const better = process.betterDefaults(raw, setting);
+  const hints = process.hints(raw, setting);
   return {
     title: process.title,
-    rows: Object.entries(process.fields).map(([name, field]) => rowOf(name, field, raw[name], better[name] ?? defaultText(field, setting.units), setting, problems)),
+    rows: Object.entries(process.fields).map(([name, field]) => rowOf(name, field, raw[name], better[name] ?? defaultText(field, setting.units), setting, problems, hints[name])),
     figures: figuresOf(process, evaluation.quantities),
     notices: problems.filter(({ parameter }) => parameter === undefined || !rowNames.includes(parameter)).map(({ severity, message, cardKey }) => ({ severity, message, ...(cardKey === undefined ? {} : { cardKey }) })),
     ready: !problems.some((problem) => problem.severity === 'error' && problem.rule !== 'hole'),
   };
 }
 
-function rowOf(name: string, field: Field, typed: string | undefined, standard: string | undefined, setting: Setting, problems: readonly Problem[]): SheetRow {
+function rowOf(name: string, field: Field, typed: string | undefined, standard: string | undefined, setting: Setting, problems: readonly Problem[], hint: string | undefined): SheetRow {
   const own = problems.filter(({ parameter }) => parameter === name);
-  const problem = own.find(({ severity }) => severity === 'error')?.message;
-  const warning = own.find(({ severity }) => severity !== 'error')?.message;
+  const saidOf = (wanted: Problem['severity']) => own.find(({ severity }) => severity === wanted)?.message;
+  const [problem, warning, remark] = [saidOf('error'), saidOf('warning'), saidOf('information')];
   return {
     name,
     label: field.label,
@@ -40,6 +41,8 @@ function rowOf(name: string, field: Field, typed: string | undefined, standard: 
     ...(field.kind === 'choice' ? { choices: [...field.choices] } : {}),
     ...(problem === undefined ? {} : { problem }),
     ...(warning === undefined ? {} : { warning }),
+    ...(remark === undefined ? {} : { remark }),
+    ...(hint === undefined ? {} : { hint }),
   };
 }
 

@@ -8,6 +8,7 @@ import { engraving as computeEngraving, engravingFeed, engravingPath, farthestFr
 import { shown } from '../trade/quantity.ts';
 import type { Values } from './fields.ts';
 import { beyondMachine, defineProcess, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
+import { engravingHints } from './usual-ranges.ts';
 import { BlockWriter, cardLength, caution, feedWord, unitName, xWord } from './words.ts';
 import { senseOf, spindleField, subSpindleRules, workCode, workWord, yWord, zWord } from './work-side.ts';
 
@@ -56,6 +57,7 @@ export const engraving = defineProcess({
   },
   rules: (values, setting) => [...surfaceRules(values), ...senseRules(values, setting)],
   compute: (values, setting) => Object.values(computeEngraving(inputOf(values, setting))),
+  hints: (_values, { units }) => engravingHints(units),
   checks: (values, quantity, setting) => [...speedChecks(values, setting), ...runOutChecks(values, quantity), ...faceChecks(values, quantity, setting)],
   compose: composeEngraving,
 });

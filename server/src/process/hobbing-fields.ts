@@ -4,6 +4,7 @@
  */
 import type { Values } from './fields.ts';
 import { splineDesignation } from './hobbing-spline.ts';
+import { materialFields } from './usual-ranges.ts';
 import { spindleField } from './work-side.ts';
 
 export const hobbingFields = {
@@ -24,6 +25,7 @@ export const hobbingFields = {
   'HOB-HAND': { kind: 'choice', label: 'Hand of the hob', choices: ['RIGHT', 'LEFT'], default: 'RIGHT', help: 'Direction of the hob thread.' },
   'HOB-GASHES': { kind: 'number', label: 'Hob gashes', dimension: 'count', least: 2, most: 200, whole: true, default: 12, help: 'Gashes (rows of cutting edges) round the hob.' },
   'HOB-LENGTH': { kind: 'number', label: 'Hob length', dimension: 'length', above: 0, most: 1000, optional: true, absent: 'not checked', help: 'Toothed length of the hob. Where it is given, entry, generating zone and SHIFT are checked against it.' },
+  ...materialFields,
   SPEED: { kind: 'number', label: 'Cutting speed', dimension: 'surfaceSpeed', above: 0, most: 2000, optional: true, absent: 'use RPM', help: 'Cutting speed at the outside of the hob. Give SPEED or RPM.' },
   RPM: { kind: 'number', label: 'Hob speed', dimension: 'rpm', above: 0, most: 20000, optional: true, absent: 'use SPEED', help: 'Revolutions of the hob. Give RPM or SPEED.' },
   FEED: { kind: 'number', label: 'Axial feed', dimension: 'feedPerRevolution', above: 0, most: 20, help: 'Axial feed for one revolution of the work.' },

@@ -15,6 +15,7 @@ import { hobbingInput } from './hobbing-job.ts';
 import { subSpindleHobbingRules } from './hobbing-on-side.ts';
 import { splineProblems, splineValues } from './hobbing-spline.ts';
 import { defineProcess, exactlyOne, type Problem, type Setting } from './process.ts';
+import { hobbingHints, hobSpeedProblems } from './usual-ranges.ts';
 import { senseOf } from './work-side.ts';
 
 const setup = ['settingAngle', 'hobLeadAngle', 'hobHelixAngle', 'hobReferenceDiameter'] as const;
@@ -47,6 +48,7 @@ export const hobbing = defineProcess({
     'PRESSURE-ANGLE': ['baseDiameter', ...size], 'PROFILE-SHIFT': size, FACE: path, 'TIP-DIA': ['tipDiameter', 'wholeDepth', 'rootDiameter', ...path],
     DEPTH: ['wholeDepth', 'rootDiameter', 'approach', 'travel'], CLASS: ['profileTolerance', 'maxFeedForClass', 'feedMarkDepth'],
     'HOB-DIA': hobFigures, 'HOB-STARTS': hobFigures, 'HOB-HAND': setup, 'HOB-GASHES': ['generatingMarkDepth', 'maxChipThickness'], 'HOB-LENGTH': ['shortestHob', 'usableShift', 'generatingLength'],
+    MATERIAL: ['cuttingSpeed', 'feedPerMinute'], 'TOOL-MATERIAL': ['cuttingSpeed', 'hobRpm'],
     SPEED: ['hobRpm', 'workRpm', 'cuttingSpeed', 'syncRatio'], RPM: ['cuttingSpeed', 'hobRpm', 'workRpm', 'syncRatio'], FEED: feeding,
     CUTS: path, METHOD: ['feedPerMinute', ...path], ENTRY: plunging, 'RADIAL-FEED': plunging, 'SPARK-OUT': ['plungeTime', 'cuttingTime'], CLEARANCE: path, 'FACE-Z': path, SHIFT: shifting, SPLINE: size,
     'TOOTH-ANGLE': place, 'HOB-PHASE': place, 'SHOULDER-DIA': roomBehind, 'SHOULDER-GAP': roomBehind, 'FRONT-DIA': roomBefore, 'FRONT-GAP': roomBefore, 'GROOVE-DIA': ['rootDiameter', 'overrun', 'travel'], SPINDLE: path,
@@ -61,7 +63,8 @@ export const hobbing = defineProcess({
   cardDefaults: ({ units }, { SPLINE }) => (SPLINE === undefined ? {} : splineValues(SPLINE, units)),
   rules: hobbingRules,
   compute: hobbingFigures,
-  checks: hobbingChecks,
+  hints: (values, { units }) => hobbingHints(values, units),
+  checks: (values, quantity, setting) => [...hobbingChecks(values, quantity, setting), ...hobSpeedProblems(values, values.SPEED === undefined ? 'RPM' : 'SPEED', quantity('cuttingSpeed'), setting.units)],
   compose: composeHobbing,
 });
 

@@ -13,6 +13,7 @@ import type { Values } from './fields.ts';
 import { defineProcess, type Problem, type Setting } from './process.ts';
 import { composeSlots, placeFields, strokeChecks, strokeFields, strokeInputOf, strokeMethodRules, strokeParameterOf, strokeUnitDefaults, type NeededInsert } from './slot-strokes.ts';
 import { decimal } from './words.ts';
+import { slottingHints } from './usual-ranges.ts';
 import { subSpindleRules } from './work-side.ts';
 
 const fields = {
@@ -51,7 +52,7 @@ export const keyway = defineProcess({
   governs: {
     S: strokes, F: feeding, T: strokeFigures, sync: strokes,
     BORE: [...section, 'widthUpper', 'widthLower'], WIDTH: width, DEPTH: section, FIT: width, LENGTH: strokeFigures, INSERT: ['strokes', 'cuttingTime', 'firstContactX'],
-    METHOD: strokes, RPM: strokes, RATIO: strokes, FEED: feeding, 'SPARK-OUT': ['strokes', 'cuttingTime', 'strokeTime'],
+    METHOD: strokes, MATERIAL: ['peakSpeed', 'feedPerMinute'], 'TOOL-MATERIAL': ['peakSpeed', 'meanSpeed'], RPM: strokes, RATIO: strokes, FEED: feeding, 'SPARK-OUT': ['strokes', 'cuttingTime', 'strokeTime'],
     'LEAD-IN': strokeFigures, 'LEAD-OUT': strokeFigures, STROKE: strokeFigures, COUNT: ['cuttingTime', 'strokes'], ANGLE: clocking, 'CLOCK-TO': clocking, 'GEAR-TEETH': clocking, 'TOOTH-ANGLE': clocking, 'TOOTH-NO': clocking,
     RELIEF: strokeFigures, 'FACE-Z': strokeFigures, SPINDLE: strokeFigures, SPEED: ['strokeTime', 'strokesPerMinute', 'cuttingTime', 'strokes'],
     KEYWAY: [...strokes, 'strokeLength', ...section, 'widthUpper', 'widthLower', 'feedPerMinute'],
@@ -64,6 +65,7 @@ export const keyway = defineProcess({
   cardDefaults: strokeUnitDefaults,
   rules: (values, setting) => [...strokeMethodRules(values, setting), ...clockingRules(values), ...subSpindleRules(values.SPINDLE, ['zSense'], setting)],
   compute: (values, setting) => [...Object.values(computeKeyway(inputOf(values, setting))), ...clockingFiguresOf(values)],
+  hints: (values, { units }) => slottingHints(values, units),
   checks: (values, quantity, setting) => {
     const plan = keywayPlan(inputOf(values, setting));
     return strokeChecks(values, plan, neededInsert(values, plan), quantity, setting);

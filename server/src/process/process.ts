@@ -81,6 +81,8 @@ export interface Process {
   valuesOf(raw: RawValues, setting: Setting): Readonly<Record<string, unknown>> | undefined;
   /** Defaults that the machine card, or another value, knows better than the field list. */
   betterDefaults(raw: RawValues, setting: Setting): RawValues;
+  /** What is usual for a parameter, in a sentence, by its name. Nothing follows from it. */
+  hints(raw: RawValues, setting: Setting): Readonly<Record<string, string>>;
   evaluate(raw: RawValues, setting: Setting): Evaluation;
   compose(raw: RawValues, setting: Setting): Composition;
 }
@@ -97,6 +99,8 @@ interface Definition<F extends Fields> {
   parameterOf: Record<string, string | readonly string[]>;
   /** Defaults that this machine's card, or another value that is given, knows better than the field list. */
   cardDefaults?(setting: Setting, given: RawValues): RawValues;
+  /** What is usual for a parameter, from the values that can be read so far. */
+  hints?(values: Partial<Values<F>>, setting: Setting): Readonly<Record<string, string>>;
   /**
    * Rules between parameters that a single field cannot know. They run before
    * anything is computed, also on values that are not complete yet.
@@ -117,6 +121,7 @@ export function defineProcess<F extends Fields>(definition: Definition<F>): Proc
     id, keyword, title, summary, fields, governs, keyQuantities,
     valuesOf: (raw, setting) => read(definition, raw, setting).values,
     betterDefaults: (raw, setting) => definition.cardDefaults?.(setting, raw) ?? {},
+    hints: (raw, setting) => definition.hints?.(readValues(fields, raw, setting.units).readable, setting) ?? {},
     evaluate: (raw, setting) => evaluate(definition, raw, setting),
     compose: (raw, setting) => compose(definition, raw, setting),
   };

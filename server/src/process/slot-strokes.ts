@@ -11,6 +11,7 @@ import { shown, type Units } from '../trade/quantity.ts';
 import type { StrokePlan } from '../trade/stroke-plan.ts';
 import type { Fields, RawValues, Values } from './fields.ts';
 import { beyondMachine, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
+import { materialFields, strokeSpeedProblems } from './usual-ranges.ts';
 import { spindleField, workCode, zWord } from './work-side.ts';
 import { angleWord, BlockWriter, cardLength, caution, decimal, feedWord, lengthWord, unitName, xWord } from './words.ts';
 
@@ -18,6 +19,7 @@ const freeTravel = { mm: 2, inch: 0.08 } as const;
 
 export const strokeFields = {
   METHOD: { kind: 'choice', label: 'Driven unit or static tool', choices: ['DRIVEN', 'STATIC'], default: 'DRIVEN', help: 'DRIVEN: a stroke unit in a driven station strokes. STATIC: the axes stroke with a standing tool.' },
+  ...materialFields,
   RPM: { kind: 'number', label: 'Driven tool speed', dimension: 'rpm', above: 0, most: 20000, optional: true, absent: 'needed for DRIVEN', help: 'Revolutions of the driven-tool drive. Strokes a minute are RPM times RATIO.' },
   RATIO: { kind: 'number', label: 'Strokes per revolution', dimension: 'number', above: 0, most: 100, default: 1, help: 'Strokes for one revolution of the drive. The machine card of the unit may say another default.' },
   FEED: { kind: 'number', label: 'Radial feed', dimension: 'feedPerStroke', above: 0, most: 2, help: 'Radial advance for one stroke.' },
@@ -96,7 +98,7 @@ export interface NeededInsert {
 
 /** What is beyond the unit or the machine, or likely to break the insert. */
 export function strokeChecks(values: StrokeValues, plan: SlotPlan, insert: NeededInsert, quantity: QuantityLookup, setting: Setting): Problem[] {
-  const ofUnit = values.METHOD === 'STATIC' ? [] : [...lengthChecks(values, quantity, setting), ...rateChecks(values, quantity, setting), ...insertChecks(insert, setting)];
+  const ofUnit = values.METHOD === 'STATIC' ? [] : [...lengthChecks(values, quantity, setting), ...rateChecks(values, quantity, setting), ...strokeSpeedProblems(values, quantity('peakSpeed'), setting.units), ...insertChecks(insert, setting)];
   return [...ofUnit, ...freeTravelChecks(values), ...travelChecks(values, plan, setting), ...reliefChecks(values, setting)];
 }
 

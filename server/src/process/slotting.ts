@@ -14,6 +14,7 @@ import type { Values } from './fields.ts';
 import { defineProcess, type Problem, type Setting } from './process.ts';
 import { composeSlots, placeFields, strokeChecks, strokeFields, strokeInputOf, strokeMethodRules, strokeParameterOf, strokeUnitDefaults } from './slot-strokes.ts';
 import { decimal } from './words.ts';
+import { slottingHints } from './usual-ranges.ts';
 import { subSpindleRules } from './work-side.ts';
 
 const fields = {
@@ -50,7 +51,7 @@ export const slotting = defineProcess({
   governs: {
     S: strokes, F: feeding, T: strokeFigures, sync: strokes,
     SHAPE: shape, BORE: shape, 'ACROSS-FLATS': shape, COUNT: indexing, 'OUTER-DIA': shape, 'INCLUDED-ANGLE': shape, 'TIP-FLAT': shape, HUB: ['spaceWidthUpper', 'spaceWidth', 'slotWidth'],
-    LENGTH: strokeFigures, INSERT: ['slotWidth', 'strokes'], METHOD: strokes, RPM: strokes, RATIO: strokes, FEED: feeding, 'SPARK-OUT': ['strokes', 'cuttingTime', 'strokeTime'],
+    LENGTH: strokeFigures, INSERT: ['slotWidth', 'strokes'], METHOD: strokes, MATERIAL: ['peakSpeed', 'feedPerMinute'], 'TOOL-MATERIAL': ['peakSpeed', 'meanSpeed'], RPM: strokes, RATIO: strokes, FEED: feeding, 'SPARK-OUT': ['strokes', 'cuttingTime', 'strokeTime'],
     'LEAD-IN': strokeFigures, 'LEAD-OUT': strokeFigures, STROKE: strokeFigures, ANGLE: indexing, RELIEF: strokeFigures, 'FACE-Z': strokeFigures, SPINDLE: strokeFigures,
     SPEED: ['strokeTime', 'strokesPerMinute', 'cuttingTime', 'strokes'],
     SLOTTING: [...indexing, ...shape, ...strokeFigures],
@@ -63,6 +64,7 @@ export const slotting = defineProcess({
   cardDefaults: strokeUnitDefaults,
   rules: (values, setting) => [...shapeRules(values), ...strokeMethodRules(values, setting), ...subSpindleRules(values.SPINDLE, ['zSense'], setting)],
   compute: (values, setting) => Object.values(indexedSlotting(inputOf(values, setting))),
+  hints: (values, { units }) => slottingHints(values, units),
   checks: (values, quantity, setting) => {
     const plan = indexedSlottingPlan(inputOf(values, setting));
     return strokeChecks(values, plan, { width: plan.insertWidth }, quantity, setting);

@@ -75,4 +75,16 @@ describe('the parameter sheet', () => {
     expect(sheet.ready).toBe(false);
     expect(row(sheet, 'TEXT').problem).toMatch(/cannot be kept in a comment/);
   });
+
+  it('shows beside speed and feed what is usual for the material, and fills in nothing', () => {
+    const { SPEED, ...rest } = values(gear);
+    const sheet = sheetOf(hobbing, { ...rest, MATERIAL: 'CAST-IRON' }, metric);
+    expect(row(sheet, 'SPEED')).toMatchObject({ value: '', hint: expect.stringMatching(/^Usual for cast iron: 40 to 70 m\/min/) as string });
+    expect(sheet.ready).toBe(false);
+    const fast = sheetOf(hobbing, { ...rest, SPEED: '500', MATERIAL: 'CAST-IRON' }, metric);
+    expect(row(fast, 'SPEED')).toMatchObject({ value: '500', remark: expect.stringMatching(/outside what is usual/) as string });
+    expect(row(fast, 'SPEED').warning).toBeUndefined();
+    expect(fast.ready).toBe(true);
+    expect(SPEED).toBe('60');
+  });
 });
