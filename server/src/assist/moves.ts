@@ -41,7 +41,7 @@ function secondsText({ seconds, movesWithoutTime }: Totals): string {
 
 function moveText(move: Move): string {
   const path = [`${placeText(move.start)} -> ${placeText(move.end)}`, ...(move.length === undefined ? [] : [`${figure(move.length)} ${move.units}`])];
-  const speeds = [feedText(move), spindleText(move), subSpindleText(move), coupledText(move), drivenText(move), syncText(move)].filter((part) => part !== '');
+  const speeds = [compensationText(move), feedText(move), spindleText(move), subSpindleText(move), coupledText(move), drivenText(move), syncText(move)].filter((part) => part !== '');
   const time = move.seconds === undefined ? 'time not known' : `${figure(move.seconds)} s`;
   return [`${move.line}`, move.kind, ...path, time, ...speeds].join('  ');
 }
@@ -51,10 +51,22 @@ function placeText(place: Position): string {
   return known.length === 0 ? '?' : known.map(([axis, value]) => `${axis}${figure(value ?? 0)}`).join(' ');
 }
 
+const compensatedPaths = {
+  programmed: 'of the programmed path: under radius compensation no tool diameter is known',
+  toolCentre: 'under radius compensation of the path of the centre of the tool',
+  mixed: 'under radius compensation of the path of the centre of the tool, and of the programmed path where that is not known',
+} as const;
+
 const feedModes = { perMinute: '/min', perRevolution: '/rev', inverseTime: ' inverse time' } as const;
 
 function feedText({ feed, feedMode }: Move): string {
   return feed === undefined ? '' : `F${figure(feed)}${feedModes[feedMode]}`;
+}
+
+function compensationText({ compensation, toolRadius, units, corner }: Move): string {
+  if (compensation === undefined) return '';
+  const path = toolRadius === undefined ? 'programmed path' : `${corner === true ? 'corner of the' : 'the'} centre of radius ${figure(toolRadius)} ${units}`;
+  return `tool ${compensation}: ${path}`;
 }
 
 function spindleText({ spindle }: Move): string {
@@ -87,6 +99,6 @@ function syncText({ sync }: Move): string {
 }
 
 function totalsText(totals: Totals): string {
-  const { units, rapidLength, feedLength, moves } = totals;
-  return `total  ${moves} moves  rapid ${figure(rapidLength)} ${units}  feed ${figure(feedLength)} ${units}  ${secondsText(totals)}`;
+  const { units, rapidLength, feedLength, moves, compensatedPath } = totals;
+  return `total  ${moves} moves  rapid ${figure(rapidLength)} ${units}  feed ${figure(feedLength)} ${units}  ${secondsText(totals)}${compensatedPath === undefined ? '' : `  ${compensatedPaths[compensatedPath]}`}`;
 }

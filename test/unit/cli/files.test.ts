@@ -114,6 +114,17 @@ describe('moves', () => {
     expect(stdout.trimEnd().split('\n').at(-1)).toMatch(/^total {2}2 moves/);
   });
 
+  it('says which path is counted under tool radius compensation', () => {
+    const contour = file('contour.nc', 'G21 G90 G94 G17 F60\nG00 X-5. Y-2. Z0.\nG41 D1\nG01 X0. Y0.\nG01 Y10.\nG01 X20.\nG40\nM30\n');
+    const card = file('tools.machine.json', JSON.stringify({ name: 'Mill with a tool table', diameterProgramming: false, tools: { 1: { diameter: 2 } } }));
+    expect(runForJson('moves', contour, '--card', card)).toMatchObject({ moves: [{}, { end: { X: -1, Y: 0 }, compensation: 'left', toolRadius: 1 }, { end: { X: -1, Y: 10 } }, { kind: 'arc', corner: true, line: 6 }, { end: { X: 20, Y: 11 } }], totals: { compensatedPath: 'toolCentre' } });
+    const lines = run('moves', contour, '--card', card).stdout.trimEnd().split('\n');
+    expect(lines[3]).toContain('tool left: corner of the centre of radius 1 mm');
+    expect(lines.at(-1)).toMatch(/centre of the tool$/);
+    expect(run('moves', contour).stdout.trimEnd()).toMatch(/no tool diameter is known$/);
+    expect(run('check', contour, '--card', card).stdout).toContain('compensation-corner X0.: the next move turns to the side of the tool');
+  });
+
   const slotted = ['G21 G18 G90 M05', 'T7', 'G00 X27.9 Z2.', 'G94', 'M881', 'M883 S900', 'G01 X36.6 F36.', 'G00 X27.9', 'T8', 'G00 X50.', 'M30'].join('\n');
 
   it('names operations, and what they look like without a note', () => {
