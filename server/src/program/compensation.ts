@@ -15,6 +15,7 @@
  */
 import { type OffPath, shareInverseTime, stepAlong, stepAround, stepOff } from './centre-steps.ts';
 import type { Dialect } from './dialect.ts';
+import { INCH_IN_MM } from './inch.ts';
 import { hasRoomInside, isConnected, type Leg, legOf } from './legs.ts';
 import { clearance, cornerAfterEntry, directionTouching, entryRefusal } from './first-move.ts';
 import { beside, type Corner, cornerBetween, distanceBetween, partBeside, partBetween, type PathPart, type Point } from './offset-path.ts';
@@ -73,18 +74,28 @@ class Follower implements CentrePath {
   readonly steps: CentreStep[] = [];
   readonly problems: CompensationProblem[] = [];
   #off = ON_PATH;
+  #units = NaN;
   #arrival: Arrival | undefined;
 
   constructor(private readonly dialect: Dialect) {}
 
   /** `next` is the next leg that moves in its plane. */
   take(leg: Leg, next: Leg | undefined): void {
+    this.#countIn(leg.row[r.UNITS]!);
     if (!leg.isOn) this.#withoutCompensation(leg);
     else if (!leg.moves) this.#stand(leg);
     else if (leg.part === undefined) this.#leaveOut(leg);
     else if (leg.isFirst) this.#enter(leg, leg.part, isConnected(leg, next) ? next : undefined);
     else if (!hasRoomInside(leg.part, leg.offset)) this.#refuseArc(leg);
     else this.#follow(leg, leg.part, isConnected(leg, next) ? next : undefined);
+  }
+
+  #countIn(units: number): void {
+    if (units !== this.#units && this.#off !== ON_PATH) {
+      const factor = units === 20 ? 1 / INCH_IN_MM : INCH_IN_MM;
+      this.#off = this.#off.map((off) => off * factor) as unknown as OffPath;
+    }
+    this.#units = units;
   }
 
   /** Axes that take part go to their programmed places. */
@@ -122,7 +133,8 @@ class Follower implements CentrePath {
     const direction = directionTouching(start, part.end, leg.offset);
     const corner = next?.part === undefined ? undefined : cornerAfterEntry(direction, next.part, leg.offset);
     if (corner?.kind !== 'inside') return this.#go(leg, { start, end: beside(part.end, direction, leg.offset) }, undefined, next, corner);
-    if (clearance(start, next!.part!, leg.offset) < Math.abs(leg.offset) - ROUNDING) return this.#refuseEntry(leg, `the first move under tool radius compensation begins nearer to the next one than the radius of the tool, ${shown(Math.abs(leg.offset))}.`);
+    const radius = Math.abs(leg.offset);
+    if (clearance(start, next!.part!, leg.offset) < radius - ROUNDING) return this.#refuseEntry(leg, `the first move under tool radius compensation begins nearer to the next one than the radius of the tool, ${shown(radius)}.`);
     this.#object(leg, 'compensation-corner', 'the next move turns to the side of the tool; RS274/NGC refuses such a first move under compensation.');
     this.#go(leg, { start, end: corner.at }, undefined, next, { kind: 'joined', at: corner.at });
   }
@@ -182,7 +194,8 @@ class Follower implements CentrePath {
 
   #missRadius(leg: Leg): void {
     const number = radiusNumber(leg.row);
-    const which = Number.isNaN(number) ? 'which tool radius is meant is not known' : `the machine card gives no diameter for ${leg.row[r.RADIUS_NUMBER] === r.NEVER ? 'tool' : 'radius number'} ${number}`;
+    const what = leg.row[r.RADIUS_NUMBER] === r.NEVER ? 'tool' : 'radius number';
+    const which = Number.isNaN(number) ? 'which tool radius is meant is not known' : `the machine card gives no diameter for ${what} ${number}`;
     this.#object(leg, 'compensation-radius', `${which}, so moves and times are those of the programmed path.`);
   }
 

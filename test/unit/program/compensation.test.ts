@@ -86,6 +86,11 @@ describe('the path of the centre', () => {
     expect(moves.map(({ length }) => rounded(length))).toEqual([rounded(Math.hypot(30, 5)), rounded(Math.hypot(9.6, 3)), '21.6', '4.6', '5']);
   });
 
+  test('a tool that stands off its place does so in the units of the next move', () => {
+    const moves = [...readProgram('G21 F60\nG0 X-50 Y-20\nG41 D1\nG1 X0 Y0\nG1 Y254\nG40 G20\nG0 Z1\nG0 X1', withTools({ 1: 25.4 })).moves()].slice(-2);
+    expect(moves.map(({ start, end, units }) => [start.X, end.X, end.Y, units].map((value) => (typeof value === 'number' ? rounded(value) : value)))).toEqual([['-0.5', '-0.5', '10', 'inch'], ['-0.5', '1', '10', 'inch']]);
+  });
+
   test('diameters are in the units of the machine, whatever the program counts in', () => {
     expect(pathOf('G20 F60\nG0 X-5 Y-2\nG41 D1\nG1 X0 Y0\nG1 Y10', withTools({ 1: 50.8 })).at(-1)).toBe('5 feed -1,10 10');
     expect(pathOf('G21 F60\nG0 X-50 Y-20\nG41 D1\nG1 X0 Y0\nG1 Y100', withTools({ 1: 2 }, { units: 'inch' })).at(-1)).toBe('5 feed -25.4,100 100');
