@@ -28,6 +28,15 @@ describe('a plunge', () => {
     expect(Math.abs(figure(stretch, 'helixAngle').value - (figure(stretch, 'helixAngle').wanted ?? NaN))).toBeLessThan(0.01);
   });
 
+  it('in an inch program, X and its feed on the diameter or in radii: nothing to object to', () => {
+    const inch = { ...note, FACE: '.32', 'HOB-DIA': '2', SPEED: '160', FEED: '.04', 'RADIAL-FEED': '.012' };
+    for (const own of [inventedCard({ ...usualMachine, units: 'inch' }, { xFeedOnDiameter: true }), inventedCard({ ...usualMachine, units: 'inch', diameterProgramming: false })]) {
+      const stretch = provedStretch(composedProgram('hobbing', inch, own), own);
+      expect(stretch.proof!.findings).toEqual([]);
+      expect(figure(stretch, 'teeth').value).toBe(20);
+    }
+  });
+
   it('between those shoulders axial entry is refused', () => {
     expect(() => composedProgram('hobbing', { ...axialNote(), 'FRONT-DIA': '40', 'FRONT-GAP': '19.5' }, card)).toThrow(/ENTRY=PLUNGE finds room/);
   });

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { MachineCard } from '../../../server/src/machine/card.ts';
 import { dialectOf } from '../../../server/src/machine/dialect.ts';
 import { hobbing } from '../../../server/src/process/hobbing.ts';
+import { solveWord } from '../../../server/src/process/solve.ts';
 import { readProgram } from '../../../server/src/program/index.ts';
 import { inventedCard, withCodes } from '../../invented-machine.ts';
 import { figureOf, values } from './figures.ts';
@@ -104,6 +105,20 @@ describe('the block of a plunge', () => {
     expect(composed(hobbing, plunge, roomyCard).comments.join(' ')).toContain('RADIAL ENTRY: X FEEDS IN BESIDE THE FACE');
     expect(composed(hobbing, gear, roomyCard).comments.join(' ')).not.toContain('RADIAL');
   });
+});
+
+it('the words of its feeds and of its stay are taken back into the parameters that give them', () => {
+  const raw = values(plunge);
+  const setting = { units: 'mm', card: roomyCard } as const;
+  const lines = hobbing.compose(raw, setting).lines.flatMap((line) => (line.kind === 'block' ? [line.words] : []));
+  const taken = (start: string, letter: string, target: number) => {
+    const block = lines.findIndex((words) => words.startsWith(start));
+    const word = (lines[block] ?? '').split(' ').findIndex((each) => each.startsWith(letter));
+    return solveWord(hobbing, raw, setting, { block, word }, target)[0];
+  };
+  expect(taken('G01 X', 'F', 3)).toEqual({ parameter: 'RADIAL-FEED', value: '0.32' });
+  expect(taken('G01 Z', 'F', 9.375)).toEqual({ parameter: 'FEED', value: '1' });
+  expect(taken('G04', 'P', 12.8)).toEqual({ parameter: 'SPARK-OUT', value: '2' });
 });
 
 describe('what is wrong with a plunge', () => {

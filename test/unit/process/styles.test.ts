@@ -18,6 +18,7 @@ import { subCard } from './sub-spindle.ts';
 const jobs: readonly { process: Process; plain: Record<string, string>; lengths: Record<string, number> }[] = [
   { process: keyway, plain: { RPM: '500', COUNT: '2', ANGLE: '15', FIT: 'H9' }, lengths: { BORE: 30, WIDTH: 8, DEPTH: 3.3, LENGTH: 25, FEED: 0.05, 'LEAD-IN': 2, 'LEAD-OUT': 2, 'FACE-Z': -3 } },
   { process: hobbing, plain: { MODULE: '2', TEETH: '31', RPM: '300', SPINDLE: 'SUB', CUTS: '2' }, lengths: { FACE: 20, 'HOB-DIA': 63, FEED: 1.5, CLEARANCE: 2, 'FACE-Z': -3, SHIFT: 2 } },
+  { process: hobbing, plain: { MODULE: '2', TEETH: '31', HELIX: '12', RPM: '300', CUTS: '2', ENTRY: 'PLUNGE' }, lengths: { FACE: 20, 'HOB-DIA': 63, FEED: 1.5, 'RADIAL-FEED': 0.4, CLEARANCE: 2, 'FACE-Z': -3 } },
   { process: slotting, plain: { SHAPE: 'HEXAGON', RPM: '600' }, lengths: { BORE: 10, 'ACROSS-FLATS': 10, LENGTH: 12, FEED: 0.04, 'LEAD-IN': 2, 'LEAD-OUT': 2 } },
   { process: engraving, plain: { TEXT: 'R2', FLUTES: '2', RPM: '5000', 'TIP-ANGLE': '60' }, lengths: { HEIGHT: 5, DEPTH: 0.1, 'TIP-DIA': 0.1, 'CHIP-LOAD': 0.01, 'RUN-OUT': 0.002, 'AT-X': 40 } },
   { process: handover, plain: { RPM: '300', 'SUB-ANGLE': '90' }, lengths: { 'GRIP-Z': -400, 'RETRACT-Z': 0, OVERLAP: 10, APPROACH: 5, FEED: 200 } },
