@@ -1,71 +1,69 @@
-import type { Hand } from '../trade/hands.ts';
-import { shown } from '../trade/quantity.ts';
+import { radians } from '../trade/angles.ts';
+import { lengthOf } from './drawn-lines.ts';
+import { engravingCuts, type EngravingCut } from './engraving-cuts.ts';
+import type { EngravingStretch } from './engraving-stretch.ts';
 import type { CutFigure, CutFinding, StretchProof } from './rules.ts';
 import { cutFinding } from './rules.ts';
-import type { ToolPlace, ToolStep } from './tool-steps.ts';
+import { strokeAllowance, textFigures, textFindings, type TextJudgement } from './text-verdict.ts';
+import { toldIn, type Told } from './told.ts';
+import type { ToolStep } from './tool-steps.ts';
 
 /**
- * Follows the tip of an engraving cutter over its surface: where it goes in, how
- * deep it runs, and that it neither rapids nor stands in the work. What the
- * letters say is not read. Lengths in mm.
+ * Proves one engraving stretch: follows the tip of the cutter over its surface,
+ * how deep it runs, that it neither rapids nor stands in the work, and reads what
+ * it writes. Lengths in mm.
  */
-export interface EngravingStretch {
-  /** The face's Z and the way along Z that leaves it, or the cylinder's radius. */
-  surface: { kind: 'face'; z: number; outward: Hand } | { kind: 'cylinder'; radius: number };
-  depth: number;
-}
-
 const DEPTH_ALLOWANCE = 0.002;
 
 export function proveEngraving(stretch: EngravingStretch, steps: readonly ToolStep[]): StretchProof {
-  const cutting = steps.filter((step) => step.kind === 'feed' && isIn(stretch, step.to));
-  const deepest = Math.max(0, ...steps.map((step) => depthAt(stretch, step.to)));
-  const findings = cutting.length === 0 ? [nothingCut(stretch, steps)] : [...wrongMoves(stretch, steps), ...wrongDepths(stretch, cutting)];
-  return { findings, figures: figuresOf(stretch, steps, deepest), assumptions: [] };
-}
-
-/** How far a place lies under the surface; negative above it. */
-function depthAt({ surface }: EngravingStretch, place: ToolPlace): number {
-  return surface.kind === 'face' ? surface.outward * (surface.z - place.z) : surface.radius - Math.abs(place.x);
-}
-
-function isIn(stretch: EngravingStretch, place: ToolPlace): boolean {
-  return depthAt(stretch, place) > 1e-6;
+  const cuts = engravingCuts(stretch, steps);
+  const feeding = cuts.filter(({ rapid }) => !rapid);
+  const context: TextJudgement = { stretch, cuts: feeding, told: toldIn(stretch.units) };
+  const findings = feeding.length === 0 ? [nothingCut(stretch, steps)] : [...wrongMoves(cuts, context.told), ...wrongDepth(context), ...textFindings(context)];
+  return {
+    findings: findings.sort((a, b) => a.line - b.line),
+    figures: [...depthFigures(stretch, feeding), ...textFigures(context)],
+    assumptions: [`A stroke counts as in its place within ${context.told.size(strokeAllowance(stretch))}.`],
+  };
 }
 
 function nothingCut({ surface }: EngravingStretch, steps: readonly ToolStep[]): CutFinding {
-  const where = surface.kind === 'face' ? `the face at Z ${shown(surface.z, 3)}` : `the cylinder of diameter ${shown(2 * surface.radius, 3)}`;
-  return cutFinding(steps[0]?.line ?? 0, 'engrave-nothing', `The cutter never feeds below ${where}.`);
+  return cutFinding(steps[0]?.line ?? 0, 'engrave-nothing', `The cutter never feeds below the ${surface.kind === 'face' ? 'face' : 'surface of the cylinder'}.`);
 }
 
 /** A rapid move may leave the work, but neither enter it nor go along in it. */
-function wrongMoves(stretch: EngravingStretch, steps: readonly ToolStep[]): CutFinding[] {
-  const rapid = steps.find((step) => step.kind === 'rapid' && isIn(stretch, step.to));
-  const standing = steps.find((step) => step.kind === 'feed' && isIn(stretch, step.to) && step.driveRpm === 0);
+function wrongMoves(cuts: readonly EngravingCut[], told: Told): CutFinding[] {
+  const rapid = cuts.find((cut) => cut.rapid && (cut.to.depth > cut.from.depth + 1e-6 || lengthOf(cut) > DEPTH_ALLOWANCE));
+  const standing = cuts.find(({ rapid: isRapid, turning }) => !isRapid && !turning);
   return [
-    ...(rapid ? [cutFinding(rapid.line, 'engrave-rapid', `A rapid move ends ${shown(depthAt(stretch, rapid.to), 3)} mm below the surface.`)] : []),
+    ...(rapid ? [cutFinding(rapid.line, 'engrave-rapid', `A rapid move goes ${told.size(Math.max(rapid.from.depth, rapid.to.depth))} below the surface.`)] : []),
     ...(standing ? [cutFinding(standing.line, 'engrave-standing', 'The cutter feeds into the work without turning.')] : []),
   ];
 }
 
-/** Strokes are measured where they end: the plunge and every point after it. */
-function wrongDepths(stretch: EngravingStretch, cutting: readonly ToolStep[]): CutFinding[] {
-  const wrong = cutting.find((step) => Math.abs(depthAt(stretch, step.to) - stretch.depth) > DEPTH_ALLOWANCE);
+/** Strokes are measured along all of their way; on its way in and out the cutter is anywhere. */
+function wrongDepth({ stretch, cuts, told }: TextJudgement): CutFinding[] {
+  const wrong = depthsOf(cuts).find(({ depth }) => Math.abs(depth - stretch.depth) > DEPTH_ALLOWANCE);
   if (!wrong) return [];
-  return [cutFinding(wrong.line, 'engrave-depth', `The cutter runs ${shown(depthAt(stretch, wrong.to), 4)} mm below the surface; ${shown(stretch.depth, 4)} is wanted.`)];
+  const width = `the line comes to ${told.size(lineWidth(stretch, wrong.depth))} instead of ${told.place(lineWidth(stretch, stretch.depth))}`;
+  return [cutFinding(wrong.line, 'engrave-depth', `The cutter runs ${told.size(wrong.depth, 4)} below the surface; ${told.place(stretch.depth, 4)} is wanted: ${width}.`)];
 }
 
-function figuresOf(stretch: EngravingStretch, steps: readonly ToolStep[], deepest: number): CutFigure[] {
-  const plunges = steps.filter((step) => isIn(stretch, step.to) && !isIn(stretch, step.from)).length;
-  const along = steps.filter((step) => isIn(stretch, step.to) && isIn(stretch, step.from));
+function depthsOf(cuts: readonly EngravingCut[]): { depth: number; line: number }[] {
+  return cuts.filter(({ atDepth }) => atDepth).map(({ to, line }) => ({ depth: to.depth, line }));
+}
+
+/** The cutter is a cone with a flat tip. */
+function lineWidth({ tipDiameter, tipAngleDegrees }: EngravingStretch, depth: number): number {
+  return tipDiameter + 2 * depth * Math.tan(radians(tipAngleDegrees / 2));
+}
+
+function depthFigures(stretch: EngravingStretch, cuts: readonly EngravingCut[]): CutFigure[] {
+  const deepest = depthsOf(cuts).reduce((most, { depth }) => Math.max(most, depth), 0);
   return [
-    { id: 'strokes', name: 'strokes', value: plunges, unit: '' },
+    { id: 'strokes', name: 'strokes', value: cuts.filter(({ goesOn }) => !goesOn).length, unit: '' },
     { id: 'depth', name: 'greatest depth', value: deepest, unit: 'mm', wanted: stretch.depth },
-    { id: 'pathLength', name: 'length of the strokes', value: along.reduce((sum, step) => sum + lengthOn(stretch, step), 0), unit: 'mm' },
+    { id: 'lineWidth', name: 'greatest width of the line', value: lineWidth(stretch, deepest), unit: 'mm', wanted: lineWidth(stretch, stretch.depth) },
+    { id: 'pathLength', name: 'length of the strokes', value: cuts.reduce((sum, cut) => sum + lengthOf(cut), 0), unit: 'mm' },
   ];
-}
-
-function lengthOn({ surface }: EngravingStretch, { from, to }: ToolStep): number {
-  if (surface.kind === 'face') return Math.hypot(to.x - from.x, to.y - from.y);
-  return Math.hypot(((to.c - from.c) * Math.PI * surface.radius) / 180, to.z - from.z);
 }

@@ -38,9 +38,14 @@ export const cutRules = {
   'slot-relief': { severity: 'error', summary: 'A stroke runs into the wall behind the relief groove.' },
   'slot-not-stroking': { severity: 'error', summary: 'The slide feeds into the work while the stroke unit stands.' },
   'engrave-nothing': { severity: 'error', summary: 'The engraving cutter never reaches the surface.' },
-  'engrave-rapid': { severity: 'error', summary: 'A rapid move ends inside the work.' },
+  'engrave-rapid': { severity: 'error', summary: 'A rapid move enters the work, or goes along in it.' },
   'engrave-standing': { severity: 'error', summary: 'The engraving cutter feeds into the work without turning.' },
   'engrave-depth': { severity: 'error', summary: 'The engraving is not as deep as wanted.' },
+  'engrave-mirrored': { severity: 'error', summary: 'The engraved text is mirrored or stands on its head.' },
+  'engrave-size': { severity: 'error', summary: 'The engraved letters are higher, lower, wider or narrower than wanted.' },
+  'engrave-place': { severity: 'error', summary: 'The engraved text stands in another place than wanted.' },
+  'engrave-letters': { severity: 'error', summary: 'Letters of the text are missing or not whole.' },
+  'engrave-stray': { severity: 'error', summary: 'The cutter cuts where the text has no stroke.' },
 } as const satisfies Record<string, { severity: 'error' | 'warning' | 'information'; summary: string }>;
 
 export type CutRuleId = keyof typeof cutRules;

@@ -161,7 +161,7 @@ function* prove(evaluated: EvaluatedNote, steps: readonly ToolStep[]): Generator
     const proof = yield* proveHobbing(job.stretch, stepsFromFace(steps, evaluated), job.machine);
     return { ...proof, assumptions: job.assumptions };
   }
-  if (evaluated.note.keyword === 'ENGRAVING') return proveEngraving(engravingStretchOf(evaluated), steps);
+  if (evaluated.note.keyword === 'ENGRAVING') return proveEngraving(engravingStretchOf(evaluated), stepsFromFace(steps, evaluated));
   const job = slotJobOf(evaluated);
   return { ...proveSlots(job.stretch, steps), assumptions: job.assumptions };
 }
