@@ -62,6 +62,17 @@ test('also in a program of several pieces', () => {
   }), { numRuns: 12 });
 });
 
+test('an edit reaches the moves before it that lead to the edited one, also where they are kept by themselves', () => {
+  const zigzag = `T1 F100\nG41\n${Array.from({ length: 450 }, (_, index) => `X${index * 10} Y${(index % 2) * 10}`).join('\n')}`;
+  for (const line of [127, 128, 256, 384]) {
+    const document = ProgramDocument.create('u', 'l', 1, zigzag);
+    picture(document.program(dialect));
+    const end = document.program(dialect).lineText(line).length;
+    ProgramDocument.update(document, [{ range: { start: { line, character: end }, end: { line, character: end } }, text: '9' }], 2);
+    expect(picture(document.program(dialect)), `line ${line + 1}`).toEqual(picture(readProgram(document.getText(), dialect)));
+  }
+});
+
 test('line by line it is that of the whole', () => {
   fc.assert(fc.property(text, (program) => {
     const whole = [...readProgram(program, dialect).moves()];

@@ -62,6 +62,22 @@ describe('the path of the centre', () => {
     expect(readProgram(pocket, withTools({ 1: 2 })).problems().map(({ message }) => message)).toContain('Y10: in the inside corner before this move a tool of radius 1 leaves a fillet; RS274/NGC refuses such a corner under compensation.');
   });
 
+  test.each([['G41', -1], ['G42', 1]])('goes around the end of a way straight back, under %s', (code, side) => {
+    const path = pathOf(`F60\nG0 Y-5\n${code} D1\nG1 Y0\nG1 Y10\nG1 Y-3`, withTools({ 1: 2 }));
+    expect(path.slice(2)).toEqual([`5 corner ${side},0 0.2014`, `5 feed ${side},10 10`, `6 corner ${-side},10 3.1416`, `6 feed ${-side},-3 13`]);
+  });
+
+  test('begins anew after G40, from where the tool is', () => {
+    const path = pathOf('F60\nG0 X-5 Y-2\nG41 D1\nG1 X0 Y0\nG1 Y10\nG40\nG41 D1\nG1 X10\nG1 Y20', withTools({ 1: 2 }));
+    // The tool stands at (-1,10), square to the end of the first contour; the next move turns to its side.
+    expect(path.slice(2)).toEqual(['5 feed -1,10 10', '8 feed 9,10 10', '9 feed 9,20 10']);
+  });
+
+  test('a change of the tool without G40 breaks the path', () => {
+    const path = pathOf('F60\nG0 X-5 Y-2\nG41 D1\nG1 X0 Y0\nG1 Y10\nG41 D2\nG1 X10', withTools({ 1: 2, 2: 4 }));
+    expect(path.slice(2)).toEqual(['5 feed -1,10 10', '7 feed 10,12 10']);
+  });
+
   test('keeps feed and time of the centre, for every feed mode', () => {
     const timed = (head: string, feed: string): Array<number | undefined> =>
       [...readProgram(`M3 S600 ${head} F60\nG0 X-5 Y-2\nG41 D1\nG1 X0 Y0 ${feed}\nG1 Y10 ${feed}\nG1 X10 ${feed}\nG40`, withTools({ 1: 2 })).moves()].slice(2).map(({ seconds }) => seconds);
