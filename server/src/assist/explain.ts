@@ -105,7 +105,7 @@ function governedFigures(quantities: readonly Quantity[], governed: readonly str
 function explainWord(program: Program, line: number, item: Exclude<Item, { kind: 'comment' }>, evaluated: EvaluatedNote | undefined, setting: ExplainSetting): Explanation {
   const { title, detail, source } = meaningOnLine(program, line, item, setting.dialect);
   const role = evaluated && evaluated.note.headEndLine < line ? roleOf(program, line, item) : undefined;
-  const figures = role && evaluated ? governedFigures(evaluated.evaluation.quantities, evaluated.process.governs[role] ?? []) : undefined;
+  const figures = role && evaluated ? governedFigures(evaluated.evaluation.quantities, governedBy(role, evaluated.process.governs, program, line)) : undefined;
   const own = figures && figures.quantities.length > 0 ? figures : ownFigures(program, line, item, setting);
   return {
     word: item.text,
@@ -153,6 +153,16 @@ function roleOf(program: Program, line: number, item: Item): string | undefined 
   const sync = program.events(line).some((event) => /^(syncOn|syncOff|subSyncOn|subSyncOff|spindleSyncOn|spindleSyncOff)$/.test(event.name) && event.start <= item.start && item.end <= event.end);
   if (sync) return 'sync';
   return item.kind === 'word' && /^[SFT]$/.test(item.letter) ? item.letter : undefined;
+}
+
+/** A process may have another feed for moves along X alone. */
+function governedBy(role: string, governs: Readonly<Record<string, readonly string[]>>, program: Program, line: number): readonly string[] {
+  const alongX = role === 'F' && axesOnLine(program, line) === 'X' ? governs['F along X'] : undefined;
+  return alongX ?? governs[role] ?? [];
+}
+
+function axesOnLine(program: Program, line: number): string {
+  return program.items(line).flatMap((item) => (item.kind === 'word' && /^[XYZABCUVWH]$/.test(item.letter) ? [item.letter] : [])).join('');
 }
 
 const feedUnits = { perMinute: 'a minute', perRevolution: 'a revolution', inverseTime: 'inverse time' } as const;

@@ -42,6 +42,7 @@ export const hobbing = defineProcess({
   governs: {
     S: ['syncRatio', 'workRpm', 'cuttingSpeed', 'hobRpm', 'feedPerMinute'],
     F: feeding,
+    'F along X': ['radialFeedPerMinute', ...feeding.filter((id) => id !== 'radialFeedPerMinute')],
     sync: [...running, 'differential', 'lead'],
     T: hobFigures,
     MODULE: size, DP: size, TEETH: ['syncRatio', 'workRpm', ...size], HELIX: helixFigures, HAND: helixFigures,

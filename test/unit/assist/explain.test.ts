@@ -56,6 +56,14 @@ const keywayBlock = [
 ].join('\n');
 
 describe('words of a hobbing block', () => {
+  it('F of a plunge leads with the radial feed, F along the work with the axial one', () => {
+    const text = hobbingBlock.replace('FEED=1.5)', 'FEED=1.5 ENTRY=PLUNGE RADIAL-FEED=.4)').replace('N50', 'N45 G01 X124.258 F3.79\nN50');
+    const leading = (word: string) => explained(text, word).quantities.slice(0, 2).map(({ id }) => id);
+    expect(leading('F3.79')).toEqual(['radialFeedPerMinute', 'feedPerMinute']);
+    expect(leading('F14.21')).toEqual(['feedPerMinute', 'radialFeedPerMinute']);
+    expect(explained(hobbingBlock, 'F14.21').quantities[0]?.id).toBe('feedPerMinute');
+  });
+
   it('S, the synchronous word, F and T lead with what they govern', () => {
     check(`
       (HOBBING: MODULE=2 TEETH=32 HELIX=15 FACE=20)
