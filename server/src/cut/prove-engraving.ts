@@ -1,4 +1,5 @@
 import { radians } from '../trade/angles.ts';
+import { cutsUnclamped, turnsClamped } from './clamping.ts';
 import { lengthOf } from './drawn-lines.ts';
 import { engravingCuts, type EngravingCut } from './engraving-cuts.ts';
 import type { EngravingStretch } from './engraving-stretch.ts';
@@ -19,7 +20,7 @@ export function proveEngraving(stretch: EngravingStretch, steps: readonly ToolSt
   const cuts = engravingCuts(stretch, steps);
   const feeding = cuts.filter(({ rapid }) => !rapid);
   const context: TextJudgement = { stretch, cuts: feeding, told: toldIn(stretch.units) };
-  const findings = feeding.length === 0 ? [nothingCut(stretch, steps)] : [...wrongMoves(cuts, context.told), ...wrongDepth(context), ...textFindings(context)];
+  const findings = feeding.length === 0 ? [nothingCut(stretch, steps)] : [...wrongMoves(cuts, context.told), ...wrongClamping(stretch, steps, feeding), ...wrongDepth(context), ...textFindings(context)];
   return {
     findings: findings.sort((a, b) => a.line - b.line),
     figures: [...depthFigures(stretch, feeding), ...textFigures(context)],
@@ -39,6 +40,13 @@ function wrongMoves(cuts: readonly EngravingCut[], told: Told): CutFinding[] {
     ...(rapid ? [cutFinding(rapid.line, 'engrave-rapid', `A rapid move goes ${told.size(Math.max(rapid.from.depth, rapid.to.depth))} below the surface.`)] : []),
     ...(standing ? [cutFinding(standing.line, 'engrave-standing', 'The cutter feeds into the work without turning.')] : []),
   ];
+}
+
+/** Round a cylinder C cuts, so it cannot be clamped. */
+function wrongClamping({ surface }: EngravingStretch, steps: readonly ToolStep[], cuts: readonly EngravingCut[]): CutFinding[] {
+  if (surface.kind === 'cylinder') return turnsClamped(steps);
+  const cutting = new Set(cuts.map(({ line }) => line));
+  return [...turnsClamped(steps), ...cutsUnclamped(steps, 'engrave-unclamped', ({ line }) => cutting.has(line))];
 }
 
 /** Strokes are measured along all of their way; on its way in and out the cutter is anywhere. */

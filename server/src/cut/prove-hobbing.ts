@@ -1,3 +1,4 @@
+import { turnsClamped } from './clamping.ts';
 import type { HobbingJob, Progress } from './gear-cut.ts';
 import { cutGear } from './gear-cut.ts';
 import { measureGear } from './gear-report.ts';
@@ -21,7 +22,7 @@ export function* proveHobbing(stretch: HobbingStretch, steps: readonly ToolStep[
   const motion = hobbingMotion(steps, machine);
   const job: HobbingJob = { ...stretch, spans: motion.spans };
   const standing = standingHob(stretch, motion);
-  const beforehand = [...standing, ...indexing(steps), ...collisions(stretch, motion)];
+  const beforehand = [...standing, ...turnsClamped(steps), ...indexing(steps), ...collisions(stretch, motion)];
   const cut = yield* cutGear(job);
   const measured = measureGear(cut);
   const context: Judgement = { stretch, motion, machine, cut, measured };

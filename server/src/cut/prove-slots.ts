@@ -1,3 +1,4 @@
+import { cutsUnclamped, turnsClamped } from './clamping.ts';
 import { measuredPolygon, polygonFigures, polygonFindings } from './polygon-verdict.ts';
 import type { CutFigure, CutFinding, StretchProof } from './rules.ts';
 import { cutFinding } from './rules.ts';
@@ -21,6 +22,8 @@ import type { ToolStep } from './tool-steps.ts';
 /** A first stroke may take a little more than the feed: an insert ground to a wide class touches before one of the nominal width. */
 const BITE_ALLOWANCE_SHARE = 1.25;
 const BITE_ALLOWANCE = 0.005;
+/** Thinner than this is no cut to speak of, in mm. */
+const LEAST_BITE = 0.001;
 
 export function proveSlots(stretch: SlotStretch, steps: readonly ToolStep[]): StretchProof {
   const motion = slotMotion(stretch, steps);
@@ -28,7 +31,7 @@ export function proveSlots(stretch: SlotStretch, steps: readonly ToolStep[]): St
   const context: SlotJudgement = { stretch, sweeps, line: steps.find((step) => step.kind === 'feed')?.line ?? steps[0]?.line ?? 0, told: toldIn(stretch.units) };
   const bites = bitesOf(sweeps, stretch.bore);
   const { findings, figures } = judgeShape(context);
-  const ofMotion = [...unitStands(stretch, steps), ...movesThroughMaterial(context, motion), ...strokesIntoReliefWall(context), ...judgeBites(context, bites)];
+  const ofMotion = [...turnsClamped(steps), ...strokesUnclamped(steps, bites), ...unitStands(stretch, steps), ...movesThroughMaterial(context, motion), ...strokesIntoReliefWall(context), ...judgeBites(context, bites)];
   return { findings: inOrder([...ofMotion, ...findings]), figures, assumptions: [] };
 }
 
@@ -48,6 +51,12 @@ function unitStands(stretch: SlotStretch, steps: readonly ToolStep[]): CutFindin
   if (!stretch.stroke) return [];
   const standing = steps.find((step) => step.kind === 'feed' && step.driveRpm === 0 && Math.abs(step.to.x) > Math.abs(step.from.x));
   return standing ? [cutFinding(standing.line, 'slot-not-stroking', 'The slide feeds outward while the stroke unit stands: the driven tool is not started.')] : [];
+}
+
+/** A bite is told by the line of its stroke. */
+function strokesUnclamped(steps: readonly ToolStep[], bites: readonly Bite[]): CutFinding[] {
+  const cutting = new Set(bites.filter(({ depth }) => depth > LEAST_BITE).map(({ line }) => line));
+  return cutsUnclamped(steps, 'work-unclamped', ({ line }) => cutting.has(line));
 }
 
 /** The first stroke too deep is enough: what follows is its consequence. */

@@ -30,6 +30,8 @@ export interface ToolStep {
   sync?: { slots: Readonly<Record<string, number>>; line: number };
   /** The tool is changed on the line. */
   changesTool: boolean;
+  /** The work axis is clamped meanwhile; undefined where it is not known. */
+  clamped?: boolean;
 }
 
 /**

@@ -11,6 +11,7 @@ import { proveEngraving } from '../cut/prove-engraving.ts';
 import { proveHobbing } from '../cut/prove-hobbing.ts';
 import { proveSlots } from '../cut/prove-slots.ts';
 import type { CutFigure, StretchProof } from '../cut/rules.ts';
+import { withClamping } from '../cut/clamp-state.ts';
 import type { ToolStep } from '../cut/tool-steps.ts';
 import { toolSteps } from '../cut/tool-steps.ts';
 import type { CodeName, MachineCard } from '../machine/card.ts';
@@ -28,6 +29,7 @@ import { engravingStretchOf } from './proof-of-engraving.ts';
 import { hobbingJobOf } from './proof-of-hobbing.ts';
 import { slotJobOf } from './proof-of-slots.ts';
 import { provedSense, spindleOf, stepsFromFace } from './proof-on-side.ts';
+import { workCode } from './work-side.ts';
 
 /** One stretch of the program and what its proof came to. Lines are 0-based. */
 export interface ProvedStretch {
@@ -92,7 +94,7 @@ function* proveNote(program: Program, note: ProcessNote, card: MachineCard): Gen
   const refused = whyNot(program, note, card);
   if (refused !== undefined) return { ...stretch, refused };
   const evaluated = evaluateNote(program, note, card)!;
-  const steps = toolSteps(program, note.headEndLine + 1, note.lastLine);
+  const steps = stepsOf(program, note, card);
   const unknown = whatIsNotKnown(steps);
   if (unknown !== undefined) return { ...stretch, refused: unknown };
   try {
@@ -102,6 +104,14 @@ function* proveNote(program: Program, note: ProcessNote, card: MachineCard): Gen
     if (!(error instanceof OutOfRange)) throw error;
     return { ...stretch, refused: `${error.message}.` };
   }
+}
+
+/** The clamp is looked after only where the card says both how to close and how to release it. */
+function stepsOf(program: Program, note: ProcessNote, card: MachineCard): ToolStep[] {
+  const steps = toolSteps(program, note.headEndLine + 1, note.lastLine);
+  const [clamp, unclamp] = [workCode(spindleOf(note), 'clamp'), workCode(spindleOf(note), 'unclamp')];
+  const isStated = [clamp, unclamp].every((code) => templateWords(card.codes[code]).length > 0);
+  return isStated ? withClamping(program, steps, { clamp, unclamp }) : steps;
 }
 
 function inInches(proof: StretchProof): StretchProof {
