@@ -61,7 +61,7 @@ function isSaid(template: Template | undefined): boolean {
  * Codes that the engine carries out by the open definitions. A pattern would take
  * their words away from it, so there is none where the card only repeats them.
  */
-const definedCodes: readonly string[] = ['absolute', 'incremental', 'inverseTime', 'dwell', 'coolantOn', 'coolantOff'] satisfies CodeName[];
+const definedCodes: readonly string[] = ['absolute', 'incremental', 'inverseTime', 'feedPerMinute', 'feedPerRevolution', 'dwell', 'coolantOn', 'coolantOff'] satisfies CodeName[];
 
 function isAsDefined(name: string, template: Template | undefined): boolean {
   if (!definedCodes.includes(name)) return false;

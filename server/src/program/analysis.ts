@@ -19,7 +19,7 @@ import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
 import { MODAL_FIELDS } from './state.ts';
 import type { Step } from './step.ts';
-import { lineEndInPiece, type Piece, type Splice, type TextStore } from './store.ts';
+import { beforeLineEnd, lineEndInPiece, type Piece, type Splice, type TextStore } from './store.ts';
 import { SubprogramIndex, type TextPlace } from './subprograms.ts';
 import { type PieceResult, Tally } from './tally.ts';
 
@@ -152,10 +152,15 @@ export class Analysis implements Caller {
   /** Executes rows of a piece in the present state. */
   executeRows(index: number, from: number, to: number, sink: LineSink): void {
     const piece = this.store.pieces[index]!;
+    const { source, lineStarts } = piece;
     this.#sink = sink;
+    this.linesExecuted += Math.max(0, to - from);
+    let next = piece.from + (from < to ? lineStarts[from]! : 0);
     for (let row = from; row < to; row++) {
+      const start = next;
+      next = piece.from + (row + 1 < lineStarts.length ? lineStarts[row + 1]! : piece.length);
       sink.row = row;
-      this.#executeRow(piece, row, sink);
+      this.#interpreter.execute(source, start, beforeLineEnd(source, next, start), sink);
     }
   }
 
@@ -332,7 +337,7 @@ export class Analysis implements Caller {
   }
 }
 
-const silent: LineSink = { row: 0, problem() {}, step() {}, mark() {} };
+const silent: LineSink = { row: 0, problem() {}, count() {}, step() {}, mark() {} };
 
 /** Sums up time. What follows the end of the first program counts for nothing. */
 class SecondsSink implements LineSink {
@@ -342,6 +347,8 @@ class SecondsSink implements LineSink {
   constructor(private readonly registers: Float64Array) {}
 
   problem(): void {}
+
+  count(): void {}
 
   mark(): void {}
 
@@ -360,6 +367,9 @@ class CalledSink implements ExecutionSink {
   problem(rule: RuleId): void {
     this.isRefused ||= rule === 'subprogram';
   }
+
+  /** Only the place of a call is refused, and calls are objected to with their places. */
+  count(): void {}
 
   step(step: Step): void {
     this.sink.step(step);

@@ -25,6 +25,8 @@ const noMatches: readonly PatternMatch[] = [];
 /** Takes an objection. The message is made only if somebody wants to read it. */
 export interface ProblemSink {
   problem(rule: RuleId, start: number, end: number, message: () => string): void;
+  /** Takes an objection to a word without its place, in whoever never looks at places. */
+  count?(rule: RuleId): void;
 }
 
 export const letterIndex = (letter: string): number => letter.charCodeAt(0) - FIRST_LETTER;
@@ -32,8 +34,6 @@ export const letterIndex = (letter: string): number => letter.charCodeAt(0) - FI
 export class Block {
   /** Values by letter, A first; NaN when not known. Only letters in `seen` are of this line. */
   readonly values = new Float64Array(26);
-  /** Tape rows by letter. */
-  readonly rows = new Int32Array(26);
   /** Bit per letter (A lowest) that stands on the line and is not part of a pattern. */
   seen = 0;
   /** Bit per axis, in the order of AXES, whose own letter stands on the line. */
@@ -47,8 +47,13 @@ export class Block {
   isPercent = false;
   startsProgram = false;
   matches: readonly PatternMatch[] = noMatches;
-  tape!: Tape;
+  /** Where the value of a word is put before it is taken: a number handed to a function would be garbage a moment later. */
+  readonly incoming = new Float64Array(1);
+  #tape!: Tape;
+  #isPlaced = true;
   #mWords = 0;
+  /** Tape rows by letter. */
+  readonly #rows = new Int32Array(26);
   readonly #gCodes = new Int32Array(GROUPS);
   readonly #gRows = new Int32Array(GROUPS);
   readonly #mCodes = new Int32Array(GROUPS);
@@ -57,19 +62,25 @@ export class Block {
   readonly #axisBits: Int32Array;
   readonly #inchWords: ReadonlySet<number>;
   readonly #patterns: PatternFinder | undefined;
+  /** A bit per letter that some pattern is given away by. */
+  readonly #anchorLetters: number;
 
-  constructor(private readonly dialect: Dialect, patterns: PatternFinder) {
+  /** `readAgain` reads the present line onto a tape, for a block whose words were taken one by one. */
+  constructor(private readonly dialect: Dialect, patterns: PatternFinder, private readonly readAgain: () => Tape) {
     const { inch, mm } = dialect.unitsWords;
     this.#inchWords = new Set(inch.map(tenfold));
     this.#gGroups = groupsWithUnits([...inch, ...mm].map(tenfold));
     for (const word of Object.keys(dialect.replaced ?? {})) this.#gGroups[tenfold(Number(word.slice(1)))] = NO_GROUP;
     this.#axisBits = axisBits(dialect);
     this.#patterns = patterns.isEmpty ? undefined : patterns;
+    this.#anchorLetters = patterns.anchorLetters;
   }
 
   /** Takes the words of a line. Objections go to `sink`. */
   gather(tape: Tape, sink: ProblemSink): void {
-    this.#clear(tape);
+    this.#clear();
+    this.#tape = tape;
+    this.#isPlaced = true;
     if (this.#patterns?.isOn(tape) === true) this.matches = this.#patterns.find(tape);
     const isAnchored = this.matches.length > 0;
     const { count } = tape;
@@ -78,6 +89,34 @@ export class Block {
       else if (!isAnchored || !isMatched(row, this.matches)) this.#word(tape.letter(row), row, sink);
       else if (tape.letter(row) === LETTER_M) this.#countM(row, sink);
     }
+  }
+
+  /** Begins a line whose words are taken one by one, without their places. */
+  begin(): void {
+    this.#clear();
+    this.#isPlaced = false;
+  }
+
+  /**
+   * Takes a word that is no sequence number: its letter in upper case, its value from `incoming`.
+   * False for one that is part of a pattern or objected to: such a line must be gathered from a tape.
+   */
+  take(letter: number): boolean {
+    const value = this.incoming[0]!;
+    if ((this.#anchorLetters & (1 << (letter - FIRST_LETTER))) !== 0 && this.#isAnchor(letter, value)) return false;
+    if (letter === LETTER_G || letter === LETTER_M) return this.#takeCode(letter);
+    return this.#takeLetter(letter - FIRST_LETTER);
+  }
+
+  #isAnchor(letter: number, value: number): boolean {
+    const whole = value | 0;
+    return whole === value ? this.#patterns!.isWholeAnchor(letter, whole) : this.#patterns!.isAnchor(letter, value);
+  }
+
+  /** The words of the line with their places. */
+  get tape(): Tape {
+    if (!this.#isPlaced) this.gather(this.readAgain(), silent);
+    return this.#tape;
   }
 
   get hasCodes(): boolean {
@@ -98,13 +137,18 @@ export class Block {
     return (this.mSeen & (1 << group)) === 0 ? -1 : this.#mCodes[group]!;
   }
 
+  /** The row on the tape of a letter that is on the line. */
+  rowOf(letter: number): number {
+    return this.tape && this.#rows[letter]!;
+  }
+
   /** Where the code of a group stands that is on the line. */
   gRowOf(group: number): number {
-    return this.#gRows[group]!;
+    return this.tape && this.#gRows[group]!;
   }
 
   mRowOf(group: number): number {
-    return this.#mRows[group]!;
+    return this.tape && this.#mRows[group]!;
   }
 
   isInchWord(code: number): boolean {
@@ -113,12 +157,11 @@ export class Block {
 
   /** The word's text for a message. */
   text(source: string, letter: number): string {
-    const row = this.rows[letter]!;
-    return source.slice(this.tape.start[row], this.tape.end[row]);
+    const row = this.rowOf(letter);
+    return source.slice(this.#tape.start[row], this.#tape.end[row]);
   }
 
-  #clear(tape: Tape): void {
-    this.tape = tape;
+  #clear(): void {
     this.seen = 0;
     this.axes = 0;
     this.gSeen = 0;
@@ -148,60 +191,100 @@ export class Block {
     if (letter === LETTER_G) return this.#preparatory(row, sink);
     if (letter === LETTER_M) return this.#miscellaneous(row, sink);
     const index = letter - FIRST_LETTER;
+    this.incoming[0] = this.#tape.value[row]!;
+    if (!this.#takeLetter(index)) return this.#twice(index, row, sink);
+    this.#rows[index] = row;
+  }
+
+  /** False for a letter that stands on the line already. */
+  #takeLetter(index: number): boolean {
     const bit = 1 << index;
-    if ((this.seen & bit) !== 0) return this.#twice(index, row, sink);
+    if ((this.seen & bit) !== 0) return false;
     this.seen |= bit;
     this.axes |= this.#axisBits[index]!;
-    this.values[index] = this.tape.value[row]!;
-    this.rows[index] = row;
+    this.values[index] = this.incoming[0]!;
+    return true;
   }
 
   #twice(index: number, row: number, sink: ProblemSink): void {
     const letter = String.fromCharCode(index + FIRST_LETTER);
-    sink.problem('word-twice', this.tape.start[row]!, this.tape.end[row]!, () => `${letter} stands twice on this line; a letter other than G and M may stand once.`);
+    sink.problem('word-twice', this.#tape.start[row]!, this.#tape.end[row]!, () => `${letter} stands twice on this line; a letter other than G and M may stand once.`);
   }
 
   #preparatory(row: number, sink: ProblemSink): void {
-    const value = this.tape.value[row]!;
+    const value = this.#tape.value[row]!;
     if (Number.isNaN(value)) return;
     const code = wholeNumber(value * 10);
     const group = this.#gGroups[code] ?? NO_GROUP;
     if (group === NO_GROUP) return this.#unknownG(row, code, sink);
     if (group === ALONE) return;
-    if ((this.gSeen & (1 << group)) !== 0) return this.#conflict(this.#gRows[group]!, row, sink);
-    this.gSeen |= 1 << group;
-    this.#gCodes[group] = code;
+    if (!this.#takeGOf(group, code)) return this.#conflict(this.#gRows[group]!, row, sink);
     this.#gRows[group] = row;
+  }
+
+  /** Numbers that are whole as they stand, which is nearly all, never leave the integers. */
+  #takeCode(letter: number): boolean {
+    const value = letter === LETTER_G ? this.incoming[0]! * 10 : this.incoming[0]!;
+    const code = value | 0;
+    if (code !== value) return letter === LETTER_G ? this.#takeG(wholeNumber(value)) : this.#takeM(wholeNumber(value));
+    return letter === LETTER_G ? this.#takeG(code) : this.#takeM(code);
+  }
+
+  #takeG(code: number): boolean {
+    const group = this.#gGroups[code] ?? NO_GROUP;
+    return group === ALONE || (group !== NO_GROUP && this.#takeGOf(group, code));
+  }
+
+  /** False if a code of the group stands on the line already. */
+  #takeGOf(group: number, code: number): boolean {
+    const bit = 1 << group;
+    if ((this.gSeen & bit) !== 0) return false;
+    this.gSeen |= bit;
+    this.#gCodes[group] = code;
+    return true;
   }
 
   #miscellaneous(row: number, sink: ProblemSink): void {
     this.#countM(row, sink);
-    const value = this.tape.value[row]!;
+    const value = this.#tape.value[row]!;
     if (Number.isNaN(value)) return;
     const code = wholeNumber(value);
     const group = groupOfM(code);
     if (group === NO_GROUP) return this.#unknownM(row, code, sink);
     if (group === M_ALONE) return;
-    if ((this.mSeen & (1 << group)) !== 0) return this.#conflict(this.#mRows[group]!, row, sink);
-    this.mSeen |= 1 << group;
-    this.#mCodes[group] = code;
+    if (!this.#takeMOf(group, code)) return this.#conflict(this.#mRows[group]!, row, sink);
     this.#mRows[group] = row;
+  }
+
+  #takeM(code: number): boolean {
+    const group = groupOfM(code);
+    const isOneTooMany = ++this.#mWords > MOST_M_WORDS;
+    return !isOneTooMany && (group === M_ALONE || (group !== NO_GROUP && this.#takeMOf(group, code)));
+  }
+
+  /** False if a code of the group stands on the line already. */
+  #takeMOf(group: number, code: number): boolean {
+    const bit = 1 << group;
+    if ((this.mSeen & bit) !== 0) return false;
+    this.mSeen |= bit;
+    this.#mCodes[group] = code;
+    return true;
   }
 
   /** The first code of a group acts; a second one is an error. */
   #conflict(first: number, row: number, sink: ProblemSink): void {
-    const { start, end } = this.tape;
+    const { start, end } = this.#tape;
     sink.problem('group-conflict', start[row]!, end[row]!, () => `This code and the one at character ${start[first]! - start[0]! + 1} of the block belong to one modal group; only one of a group may stand on a line.`);
   }
 
   #countM(row: number, sink: ProblemSink): void {
     if (++this.#mWords !== MOST_M_WORDS + 1) return;
-    sink.problem('too-many-m', this.tape.start[row]!, this.tape.end[row]!, () => `This is the fifth M word of the line; at most ${MOST_M_WORDS} may stand on one.`);
+    sink.problem('too-many-m', this.#tape.start[row]!, this.#tape.end[row]!, () => `This is the fifth M word of the line; at most ${MOST_M_WORDS} may stand on one.`);
   }
 
   #unknownG(row: number, code: number, sink: ProblemSink): void {
     if (!Number.isInteger(code)) return this.#notInteger(row, sink, 'G', 'a whole number, or one with a single decimal');
-    this.#unknown(row, sink, `G${this.tape.value[row]!}`);
+    this.#unknown(row, sink, `G${this.#tape.value[row]!}`);
   }
 
   #unknownM(row: number, code: number, sink: ProblemSink): void {
@@ -210,7 +293,7 @@ export class Block {
   }
 
   #notInteger(row: number, sink: ProblemSink, letter: string, allowed: string): void {
-    sink.problem('not-integer', this.tape.start[row]!, this.tape.end[row]!, () => `${letter}${this.tape.value[row]!} must be ${allowed}.`);
+    sink.problem('not-integer', this.#tape.start[row]!, this.#tape.end[row]!, () => `${letter}${this.#tape.value[row]!} must be ${allowed}.`);
   }
 
   /** A meaning may be keyed with one digit or with two: M8 and M08 are one code. */
@@ -218,11 +301,13 @@ export class Block {
     const { meanings } = this.dialect;
     if (meanings[code] !== undefined || meanings[`${code.charAt(0)}${code.slice(1).padStart(2, '0')}`] !== undefined) return;
     const other = this.dialect.replaced?.[code];
-    if (other !== undefined) return sink.problem('unknown-code', this.tape.start[row]!, this.tape.end[row]!, () => `${code} sets nothing here: the machine card has ${other} for what the open definitions mean by it.`);
-    const why = Math.abs(this.tape.value[row]!) >= FIRST_FREE_NUMBER ? 'is outside the two-digit tables' : 'has no meaning in the open definitions';
-    sink.problem('unknown-code', this.tape.start[row]!, this.tape.end[row]!, () => `${code} ${why}, and the machine card does not explain it.`);
+    if (other !== undefined) return sink.problem('unknown-code', this.#tape.start[row]!, this.#tape.end[row]!, () => `${code} sets nothing here: the machine card has ${other} for what the open definitions mean by it.`);
+    const why = Math.abs(this.#tape.value[row]!) >= FIRST_FREE_NUMBER ? 'is outside the two-digit tables' : 'has no meaning in the open definitions';
+    sink.problem('unknown-code', this.#tape.start[row]!, this.#tape.end[row]!, () => `${code} ${why}, and the machine card does not explain it.`);
   }
 }
+
+const silent: ProblemSink = { problem() {}, count() {} };
 
 const tenfold = (number: number): number => Math.round(number * 10);
 

@@ -129,8 +129,8 @@ export class Cycles {
   #object(rule: RuleId, message: string): void {
     this.#objections++;
     const { block } = this.execution;
-    const row = block.hasCodes && block.gOf(codes.MOTION_GROUP) !== -1 ? block.gRowOf(codes.MOTION_GROUP) : firstWord(this.execution);
-    this.execution.object(rule, row, () => `G${this.#cycle} ${message}`);
+    const findRow = (): number => (block.hasCodes && block.gOf(codes.MOTION_GROUP) !== -1 ? block.gRowOf(codes.MOTION_GROUP) : firstWord(this.execution));
+    this.execution.objectAt(rule, findRow, () => `G${this.#cycle} ${message}`);
   }
 
   /** A control stops here: where the axes would go is not known. */
@@ -174,7 +174,7 @@ export class Cycles {
   }
 
   #hintAtReturn(): void {
-    this.execution.object('cycle-return', firstWord(this.execution), () => 'Neither G98 nor G99 stands before this cycle, so the level that it returns to is not known.');
+    this.execution.objectAt('cycle-return', () => firstWord(this.execution), () => 'Neither G98 nor G99 stands before this cycle, so the level that it returns to is not known.');
   }
 
   #next(axis: number, last: number): number {
@@ -265,7 +265,7 @@ function firstWord(execution: Execution): number {
   const { block } = execution;
   let first = block.tape.count - 1;
   for (let letter = 0; letter < 26; letter++) {
-    if (block.has(letter)) first = Math.min(first, block.rows[letter]!);
+    if (block.has(letter)) first = Math.min(first, block.rowOf(letter));
   }
   return first;
 }

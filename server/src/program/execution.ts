@@ -11,6 +11,7 @@ import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
 import { MODAL_FIELDS, type ModalField } from './state.ts';
 import type { StepSink } from './step.ts';
+import type { Tape } from './tape.ts';
 
 /** Something at which an operation may begin or end. */
 export type MarkKind = 'tool' | 'sync' | 'noteStart' | 'noteEnd';
@@ -42,8 +43,9 @@ export class Execution {
   text = '';
   sink!: ExecutionSink;
 
-  constructor(readonly dialect: Dialect) {
-    this.block = new Block(dialect, new PatternFinder(dialect));
+  /** `readAgain` reads the present line onto a tape. */
+  constructor(readonly dialect: Dialect, readAgain: () => Tape) {
+    this.block = new Block(dialect, new PatternFinder(dialect), readAgain);
     this.start = r.startRegisters(dialect);
     this.row.set(this.start);
   }
@@ -70,14 +72,21 @@ export class Execution {
     this.sink.problem(rule, tape.start[row]!, tape.end[row]!, message);
   }
 
+  /** Objects to a word whose row need not be found where only objections are counted. */
+  objectAt(rule: RuleId, findRow: () => number, message: () => string): void {
+    const { sink } = this;
+    if (sink.count !== undefined) sink.count(rule);
+    else this.object(rule, findRow(), message);
+  }
+
   /** Objects to the word of a letter; the message begins with the word. */
   objectTo(rule: RuleId, letter: number, message: () => string): void {
-    this.object(rule, this.block.rows[letter]!, () => `${this.block.text(this.text, letter)}: ${message()}`);
+    this.objectAt(rule, () => this.block.rowOf(letter), () => `${this.block.text(this.text, letter)}: ${message()}`);
   }
 
   /** Objects to the code of a G group that stands on the line. */
   objectToCode(rule: RuleId, group: number, message: () => string): void {
-    this.object(rule, this.block.gRowOf(group), message);
+    this.objectAt(rule, () => this.block.gRowOf(group), message);
   }
 
   /** Whether the value of a letter is 0 or more, or not known; objects if not. */

@@ -15,8 +15,10 @@ import { Modes } from './modes.ts';
 import { Motion } from './motion.ts';
 import { mayBeNote, noteMarkOf } from './notes.ts';
 import type { PatternMatch } from './patterns.ts';
+import { PlainReader } from './plain.ts';
 import * as r from './registers.ts';
 import { ASSIGNMENT, CLOSED, EXPRESSION, PARENTHESIS_COMMENT, POINTED, SEMICOLON_COMMENT, type Tape, WORD } from './tape.ts';
+import { CharacterWindow } from './window.ts';
 
 const D = letterIndex('D');
 const LONGEST_LINE = 256;
@@ -35,16 +37,22 @@ export class Interpreter {
   readonly execution: Execution;
   /** True after a line that returns from a subprogram. */
   hasReturned = false;
+  readonly #window = new CharacterWindow();
   readonly #reader: LineReader;
+  readonly #plainReader: PlainReader;
   readonly #modes: Modes;
   readonly #builder: BuilderWords;
   readonly #motion: Motion;
   readonly #longestLine: number;
   readonly #impliedLetters: number;
+  /** Where the present line is in the text. */
+  #from = 0;
+  #limit = 0;
 
   constructor(readonly dialect: Dialect, private readonly caller: Caller) {
-    this.execution = new Execution(dialect);
-    this.#reader = new LineReader(this.execution.parameters, dialect.fixedFormat);
+    this.execution = new Execution(dialect, () => this.#read());
+    this.#reader = new LineReader(this.execution.parameters, dialect.fixedFormat, this.#window);
+    this.#plainReader = new PlainReader(this.execution.block);
     this.#modes = new Modes(this.execution);
     this.#builder = new BuilderWords(this.execution);
     this.#motion = new Motion(this.execution, this.#modes);
@@ -58,7 +66,28 @@ export class Interpreter {
     execution.text = text;
     execution.sink = sink;
     this.hasReturned = false;
-    const tape = this.#reader.read(text, from, limit);
+    this.#from = from;
+    this.#limit = limit;
+    if (!this.#isPlain()) this.#executeAny(from, limit, sink);
+    else if (!this.#isSkipped) this.#run();
+  }
+
+  /** Nearly every line is plain: the block holds its words, whose places nobody asks for unless something is wrong. */
+  #isPlain(): boolean {
+    const { row } = this.execution;
+    if (row[r.ENDED] !== r.RUNNING || row[r.OPENING] === 0 || this.#impliedLetters !== 0) return false;
+    if (this.#limit - this.#from > this.#longestLine) return false;
+    this.#window.show(this.execution.text, this.#from, this.#limit);
+    return this.#plainReader.read(this.#window, this.#from, this.#limit);
+  }
+
+  #read(): Tape {
+    return this.#reader.read(this.execution.text, this.#from, this.#limit);
+  }
+
+  #executeAny(from: number, limit: number, sink: ExecutionSink): void {
+    const { execution } = this;
+    const tape = this.#read();
     execution.block.gather(tape, this.#isIgnored ? silent : sink);
     if (tape.count === 0) return;
     this.#frame();
@@ -67,7 +96,11 @@ export class Interpreter {
     if (tape.faults.length > 0) this.#objectToFaults(tape, sink);
     if (this.#impliedLetters !== 0) this.#watchPoints(tape);
     if (execution.block.hasComments) this.#markNotes(tape);
-    if (execution.row[r.ENDED] === r.RUNNING && !(execution.block.isSkip && this.dialect.skipBlocks)) this.#run(tape);
+    if (execution.row[r.ENDED] === r.RUNNING && !this.#isSkipped) this.#run();
+  }
+
+  get #isSkipped(): boolean {
+    return this.execution.block.isSkip && this.dialect.skipBlocks === true;
   }
 
   #objectToFaults({ faults }: Tape, sink: ExecutionSink): void {
@@ -106,7 +139,7 @@ export class Interpreter {
   }
 
   /** NISTIR 6556 table 8, with the builder's words among the standard ones. */
-  #run(tape: Tape): void {
+  #run(): void {
     const { block } = this.execution;
     const isBuilders = block.matches.length > 0;
     if ((block.gSeen | block.mSeen | block.seen) !== 0 || isBuilders) {
@@ -117,7 +150,7 @@ export class Interpreter {
       this.#motion.run();
       if (block.mSeen !== 0) this.#stop();
     }
-    if (block.hasAssignments) this.#assign(tape);
+    if (block.hasAssignments) this.#assign(block.tape);
     if (isBuilders) this.#flow();
   }
 
@@ -214,4 +247,4 @@ export class Interpreter {
   }
 }
 
-const silent: ExecutionSink = { problem() {}, step() {}, mark() {} };
+const silent: ExecutionSink = { problem() {}, count() {}, step() {}, mark() {} };

@@ -24,7 +24,7 @@ import { CharacterWindow } from './window.ts';
 const LETTER_A = 65;
 const LETTER_N = 78;
 const LETTER_O = 79;
-const LONGEST_SEQUENCE_NUMBER = 5;
+export const LONGEST_SEQUENCE_NUMBER = 5;
 /** Characters other than letters that may begin an item. */
 const BEGINNINGS = new Set([OPEN_PARENTHESIS, SEMICOLON, HASH, SLASH, PERCENT_SIGN, COLON, LESS_THAN]);
 const OPERATORS = new Set([PLUS, MINUS, ASTERISK, SLASH]);
@@ -37,16 +37,17 @@ export function letterMask(letters: string): number {
 
 export class LineReader {
   readonly tape = new Tape();
+  readonly #window: CharacterWindow;
   readonly #numbers = new NumberReader();
   readonly #expressions: ExpressionReader;
-  readonly #window = new CharacterWindow();
   #text = '';
   #limit = 0;
 
   /** Bits of the letters whose numbers have an implied point when they are written without one. */
   readonly #impliedLetters: number;
 
-  constructor(parameters: ParameterValues, private readonly fixedFormat?: FixedFormat) {
+  constructor(parameters: ParameterValues, private readonly fixedFormat?: FixedFormat, window = new CharacterWindow()) {
+    this.#window = window;
     this.#impliedLetters = fixedFormat === undefined ? 0 : letterMask(fixedFormat.letters);
     this.#expressions = new ExpressionReader(this.tape, parameters);
   }

@@ -381,17 +381,22 @@ export class Motion {
 
   #hintAt(code: number, group: number): void {
     const { block } = this.execution;
-    this.execution.object('stop-before-motion', block.mRowOf(group), () => `M${code} on a line with motion: RS274/NGC stops before the motion, ISO 6983 after it. On a line of its own it is clear.`);
+    this.execution.objectAt('stop-before-motion', () => block.mRowOf(group), () => `M${code} on a line with motion: RS274/NGC stops before the motion, ISO 6983 after it. On a line of its own it is clear.`);
   }
 
   #objectToFirstAxis(rule: RuleId, message: () => string): void {
+    const { execution } = this;
+    execution.objectAt(rule, () => execution.block.rowOf(this.#firstAxisLetter()), () => `${execution.block.text(execution.text, this.#firstAxisLetter())}: ${message()}`);
+  }
+
+  #firstAxisLetter(): number {
     const { block } = this.execution;
     let first = -1;
     for (let letters = block.seen & this.#axisLetters; letters !== 0; letters &= letters - 1) {
       const letter = 31 - Math.clz32(letters & -letters);
-      if (first < 0 || block.rows[letter]! < block.rows[first]!) first = letter;
+      if (first < 0 || block.rowOf(letter) < block.rowOf(first)) first = letter;
     }
-    this.execution.objectTo(rule, first, message);
+    return first;
   }
 
   #units(): 'mm' | 'inch' {

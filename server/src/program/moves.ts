@@ -77,6 +77,8 @@ export class MoveList implements LineSink {
 
   problem(): void {}
 
+  count(): void {}
+
   mark(): void {}
 
   step(step: Step): void {

@@ -46,9 +46,27 @@ export class PatternFinder {
   /** Whether some word on the line gives away a pattern. */
   isOn(tape: Tape): boolean {
     for (let row = 0; row < tape.count; row++) {
-      if (tape.kind(row) === WORD && this.#isAnchor(tape.letter(row) - LETTER_A, tape.value[row]!)) return true;
+      if (tape.kind(row) === WORD && this.isAnchor(tape.letter(row), tape.value[row]!)) return true;
     }
     return false;
+  }
+
+  /** A bit per letter, A lowest, of the words that give patterns away. */
+  get anchorLetters(): number {
+    return this.#anchorLetters;
+  }
+
+  /** Whether the word gives away a pattern. */
+  isAnchor(letter: number, value: number): boolean {
+    const whole = value | 0;
+    return whole === value ? this.isWholeAnchor(letter, whole) : this.#byAnchor.has(anchorKey(letter, value));
+  }
+
+  /** The same for a word whose value is a whole number. */
+  isWholeAnchor(letter: number, value: number): boolean {
+    if ((this.#anchorLetters & (1 << (letter - LETTER_A))) === 0) return false;
+    if (value >= 0 && value < TABLE_NUMBERS) return this.#anchorTable[(letter - LETTER_A) * TABLE_NUMBERS + value] === 1;
+    return this.#byAnchor.has(anchorKey(letter, value));
   }
 
   /** All patterns on the line, in the order of their first words. */
@@ -66,12 +84,6 @@ export class PatternFinder {
   #findOne(index: number, tape: Tape): PatternMatch[] {
     const rows = this.#fit(index, tape, noMatches);
     return rows === undefined ? [] : [{ index, rows }];
-  }
-
-  #isAnchor(letter: number, value: number): boolean {
-    if ((this.#anchorLetters & (1 << letter)) === 0) return false;
-    if (value >= 0 && value < TABLE_NUMBERS && value === Math.trunc(value)) return this.#anchorTable[letter * TABLE_NUMBERS + value] === 1;
-    return this.#byAnchor.has(anchorKey(letter + LETTER_A, value));
   }
 
   #size(index: number): number {
@@ -94,7 +106,7 @@ export class PatternFinder {
   #candidates(tape: Tape): number[] {
     const found: number[] = [];
     for (let row = 0; row < tape.count; row++) {
-      if (tape.kind(row) === WORD && this.#isAnchor(tape.letter(row) - LETTER_A, tape.value[row]!)) this.#addCandidates(anchorKey(tape.letter(row), tape.value[row]!), found);
+      if (tape.kind(row) === WORD && this.isAnchor(tape.letter(row), tape.value[row]!)) this.#addCandidates(anchorKey(tape.letter(row), tape.value[row]!), found);
     }
     return found.length < 2 ? found : found.sort((a, b) => this.#size(b) - this.#size(a) || a - b);
   }

@@ -7,7 +7,7 @@ import type { Execution } from './execution.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
 import { ARC, DWELL, Step } from './step.ts';
-import { secondsOf } from './timing.ts';
+import { timeStep } from './timing.ts';
 
 const FIRST_ROTARY = 3;
 const ROTARY_AXES = 0b111000;
@@ -49,8 +49,7 @@ export class Stepper {
   finish(kind: number): void {
     const { step } = this;
     step.kind = kind;
-    step.length = Math.sqrt(this.#squareOfLinear(step.axes));
-    step.rotationDegrees = this.#rotation();
+    this.#measure(step.axes, 0);
     this.#deliver();
   }
 
@@ -59,8 +58,7 @@ export class Stepper {
     const { step } = this;
     step.kind = ARC;
     step.plane = this.execution.row[r.PLANE]!;
-    step.rotationDegrees = this.#rotation();
-    if (arc === undefined) step.length = NaN;
+    if (arc === undefined) this.#measure(step.axes, NaN);
     else this.#measureArc(arc, a, b);
     this.#deliver();
   }
@@ -85,23 +83,21 @@ export class Stepper {
     step.centreA = arc.centreA / this.scale(a);
     step.centreB = arc.centreB / this.scale(b);
     step.sweepRadians = arc.sweepRadians;
-    const inPlane = arc.radius * arc.sweepRadians;
-    const across = this.#squareOfLinear(step.axes & ~((1 << a) | (1 << b)));
-    step.length = Math.sqrt(inPlane * inPlane + across);
+    this.#measure(step.axes & ~((1 << a) | (1 << b)), arc.radius * arc.sweepRadians);
   }
 
-  #squareOfLinear(axes: number): number {
-    const { from, to } = this.step;
-    const x = (axes & (1 << r.X)) === 0 ? 0 : (to[r.X]! - from[r.X]!) * this.#scaleX;
-    const y = (axes & (1 << r.Y)) === 0 ? 0 : to[r.Y]! - from[r.Y]!;
-    const z = (axes & (1 << r.Z)) === 0 ? 0 : to[r.Z]! - from[r.Z]!;
-    const square = x * x + y * y + z * z;
-    return (axes & ~ONLY_XYZ) === 0 ? square : square + this.#squareOf(axes & ~ONLY_XYZ & ~ROTARY_AXES);
-  }
-
-  #rotation(): number {
-    const axes = this.step.axes & ROTARY_AXES;
-    return axes === 0 ? 0 : Math.sqrt(this.#squareOf(axes));
+  /** The path of straight axes, with the path in the plane of an arc beside them, and the turn of the rotary ones. */
+  #measure(straightAxes: number, arcLength: number): void {
+    const { step } = this;
+    const { from, to } = step;
+    const x = (straightAxes & (1 << r.X)) === 0 ? 0 : (to[r.X]! - from[r.X]!) * this.#scaleX;
+    const y = (straightAxes & (1 << r.Y)) === 0 ? 0 : to[r.Y]! - from[r.Y]!;
+    const z = (straightAxes & (1 << r.Z)) === 0 ? 0 : to[r.Z]! - from[r.Z]!;
+    const others = straightAxes & ~ONLY_XYZ & ~ROTARY_AXES;
+    const square = arcLength * arcLength + x * x + y * y + z * z;
+    step.length = Math.sqrt(others === 0 ? square : square + this.#squareOf(others));
+    const rotary = step.axes & ROTARY_AXES;
+    step.rotationDegrees = rotary === 0 ? 0 : Math.sqrt(this.#squareOf(rotary));
   }
 
   #squareOf(axes: number): number {
@@ -117,7 +113,7 @@ export class Stepper {
 
   #deliver(): void {
     const { step, execution } = this;
-    step.seconds = secondsOf(step, execution.row, execution.dialect);
+    timeStep(step, execution.row, execution.dialect);
     execution.sink.step(step);
     const { row } = execution;
     const { axes, to } = step;

@@ -24,11 +24,11 @@ export interface Splice {
   readonly inserted: number;
 }
 
-export const LINES_PER_PIECE = 128;
+export const LINES_PER_PIECE = 256;
 /** A piece with fewer lines is joined with the next one when an edit touches it. */
-const FEWEST_LINES = 32;
+const FEWEST_LINES = 64;
 /** A piece may grow to this many lines before an edit splits it. */
-const MOST_LINES = 256;
+const MOST_LINES = 512;
 /** So many lines tell how many the text will have. */
 const LINES_THAT_TELL = 4096;
 /** A line table may have some spare room. */
@@ -208,9 +208,14 @@ export function pieceText(piece: Piece): string {
 
 /** Where the text of a line of a piece ends in the piece's source, without the line end. */
 export function lineEndInPiece(piece: Piece, row: number): number {
-  const start = piece.from + piece.lineStarts[row]!;
-  let end = piece.from + (row + 1 < piece.lineStarts.length ? piece.lineStarts[row + 1]! : piece.length);
-  while (end > start && isLineEnd(piece.source.charCodeAt(end - 1))) end--;
+  const end = piece.from + (row + 1 < piece.lineStarts.length ? piece.lineStarts[row + 1]! : piece.length);
+  return beforeLineEnd(piece.source, end, piece.from + piece.lineStarts[row]!);
+}
+
+/** Steps back from `offset` over line end characters, not below `floor`. */
+export function beforeLineEnd(text: string, offset: number, floor: number): number {
+  let end = offset;
+  while (end > floor && isLineEnd(text.charCodeAt(end - 1))) end--;
   return end;
 }
 

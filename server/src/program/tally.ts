@@ -132,9 +132,14 @@ export class Tally implements LineSink {
   constructor(private readonly registers: Float64Array) {}
 
   problem(rule: RuleId, start: number): void {
+    if (rule === 'character') this.#addKind(problemKind(rule, this.source.charCodeAt(start)));
+    this.count(rule);
+  }
+
+  count(rule: RuleId): void {
     const index = RULE_INDEX.get(rule)!;
     this.#counts ??= new Uint16Array(RULE_IDS.length);
-    if (this.#counts[index] === 0 || rule === 'character') this.#addKind(problemKind(rule, this.source.charCodeAt(start)));
+    if (this.#counts[index] === 0 && rule !== 'character') this.#addKind(index);
     if (this.#counts[index]! < MOST_COUNTED) this.#counts[index]!++;
   }
 

@@ -13,15 +13,24 @@ import { ARC, DWELL, RAPID, type Step, THREAD } from './step.ts';
 const SECONDS_IN_MINUTE = 60;
 const SAMPLES_ON_AN_ARC = 64;
 
-/** The time of a step whose path is known, in the modes of `row`. Dwells carry their own time. */
-export function secondsOf(step: Step, row: Float64Array, dialect: Dialect): number {
-  if (step.kind === DWELL) return step.seconds;
-  if (step.kind === RAPID) return rapidSeconds(step, row, dialect);
-  if (step.kind === THREAD) return threadSeconds(step, row, dialect);
-  if (row[r.FEED_MODE] === 93) return SECONDS_IN_MINUTE / row[r.FEED]!;
-  const path = feedPath(step, dialect);
-  if (row[r.FEED_MODE] === 94) return (path / row[r.FEED]!) * SECONDS_IN_MINUTE;
-  return (path / row[r.FEED]!) * minutesPerRevolution(step, row, dialect) * SECONDS_IN_MINUTE;
+/**
+ * Gives a step whose path is known its time, in the modes of `row`. Dwells have theirs. Time is
+ * written into the step rather than returned, because numbers handed from function to function are
+ * what a long program would make most garbage of.
+ */
+export function timeStep(step: Step, row: Float64Array, dialect: Dialect): void {
+  if (step.kind === DWELL) return;
+  if (step.kind === RAPID) timeRapid(step, row, dialect);
+  else if (step.kind === THREAD) timeThread(step, row, dialect);
+  else timeFeed(step, row, dialect);
+}
+
+function timeFeed(step: Step, row: Float64Array, dialect: Dialect): void {
+  const feed = row[r.FEED]!;
+  if (row[r.FEED_MODE] === 93) step.seconds = SECONDS_IN_MINUTE / feed;
+  else if (step.length === 0 || dialect.xFeedOnDiameter) step.seconds = (feedPath(step, dialect) / feed) * SECONDS_IN_MINUTE;
+  else step.seconds = (step.length / feed) * SECONDS_IN_MINUTE;
+  if (row[r.FEED_MODE] === 95) multiplyByMinutesPerRevolution(step, row, dialect);
 }
 
 /**
@@ -50,13 +59,12 @@ export function diameterOf(x: number, dialect: Dialect): number {
 }
 
 /** Each axis at its own rapid speed; the slowest decides (common practice, no source). */
-function rapidSeconds(step: Step, row: Float64Array, dialect: Dialect): number {
-  let seconds = 0;
-  for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
+function timeRapid(step: Step, row: Float64Array, dialect: Dialect): void {
+  step.seconds = 0;
+  for (let axis = 0; step.axes >> axis !== 0; axis++) {
     if ((step.axes & (1 << axis)) === 0 || step.to[axis] === step.from[axis]) continue;
-    seconds = Math.max(seconds, rapidAxisSeconds(step, axis, row, dialect));
+    step.seconds = dialect.rapid === undefined ? NaN : Math.max(step.seconds, rapidAxisSeconds(step, axis, row, dialect));
   }
-  return seconds;
 }
 
 function rapidAxisSeconds(step: Step, axis: number, row: Float64Array, dialect: Dialect): number {
@@ -93,12 +101,13 @@ function feedPath(step: Step, dialect: Dialect): number {
 }
 
 /** A thread under constant cutting speed has no steady lead, so its time is left open. */
-function threadSeconds(step: Step, row: Float64Array, dialect: Dialect): number {
+function timeThread(step: Step, row: Float64Array, dialect: Dialect): void {
   const rpm = row[r.SPEED_MODE] === 96 ? NaN : spindleRpm(row, step.from[r.X]!, dialect);
-  return (step.revolutions / rpm) * SECONDS_IN_MINUTE;
+  step.seconds = (step.revolutions / rpm) * SECONDS_IN_MINUTE;
 }
 
 /**
+<<<<<<< HEAD
  * Minutes one revolution takes, averaged over the path. In sync the work's
  * revolution counts; with a driven tool running the tool's; of coupled spindles
  * theirs; else the main spindle's, or the sub-spindle's while the main one stands
@@ -111,6 +120,18 @@ function minutesPerRevolution(step: Step, row: Float64Array, dialect: Dialect): 
   if (row[r.SPINDLE] === 5) return row[r.SUB_DIRECTION] === 5 ? NaN : 1 / row[r.SUB_SPEED]!;
   if (row[r.SPEED_MODE] !== 96) return 1 / spindleRpm(row, 0, dialect);
   return meanDiameter(step, speedFactor(row) / row[r.SPEED_LIMIT]!, dialect) / speedFactor(row);
+=======
+ * Makes of revolutions the time they take, averaged over the path. In sync the
+ * work's revolution counts; with a driven tool running the tool's; else the
+ * spindle's (the last two common practice, no source).
+ */
+function multiplyByMinutesPerRevolution(step: Step, row: Float64Array, dialect: Dialect): void {
+  if (row[r.SYNC_PATTERN]! > 0) step.seconds /= row[r.DRIVEN_SPEED]! * syncRatio(row, dialect);
+  else if (row[r.DRIVEN_DIRECTION] !== 5) step.seconds /= row[r.DRIVEN_SPEED]!;
+  else if (row[r.SPINDLE] === 5) step.seconds = NaN;
+  else if (row[r.SPEED_MODE] !== 96) step.seconds /= spindleRpm(row, 0, dialect);
+  else step.seconds *= meanDiameter(step, speedFactor(row) / row[r.SPEED_LIMIT]!, dialect) / speedFactor(row);
+>>>>>>> c508f6f (Program engine: a plain line is read straight into a block, without a tape; places are looked up only for an objection that somebody reads; a third less work for a whole program)
 }
 
 /** Speed times diameter at constant cutting speed: 1000 v / pi, in inch 12 v / pi. */
@@ -139,17 +160,27 @@ export function meanOfAtLeast(from: number, to: number, least: number): number {
   return below * least + ((1 - below) * (least + high)) / 2;
 }
 
-/** By the midpoint rule, whose error on a smooth arc is far below that of ideal times. Each sample turns the last one on. */
+/** The exact mean where the whole arc is known to lie on one side of X0 and beyond `least`, else by samples. */
 function meanDiameterOnArc(step: Step, least: number, dialect: Dialect): number {
   const scale = dialect.diameterProgramming ? 2 : 1;
   const isXFirst = step.plane === 17;
   const centreX = (isXFirst ? step.centreA : step.centreB) / scale;
-  let along = step.from[r.X]! / scale - centreX;
-  let across = isXFirst ? step.centreB - step.from[r.Y]! : step.from[r.Z]! - step.centreA;
-  const turn = step.sweepRadians / SAMPLES_ON_AN_ARC;
+  const along = step.from[r.X]! / scale - centreX;
+  const across = isXFirst ? step.centreB - step.from[r.Y]! : step.from[r.Z]! - step.centreA;
+  const sagitta = Math.sqrt(along * along + across * across) * (1 - Math.cos(step.sweepRadians / 2));
+  const smallest = Math.min(step.from[r.X]!, step.to[r.X]!) / scale - sagitta;
+  if (!(smallest >= least / 2) || Math.abs(step.sweepRadians) > Math.PI) return meanOfSamples(centreX, along, across, step.sweepRadians, least);
+  const sine = Math.sin(step.sweepRadians);
+  return 2 * (centreX + (along * sine + across * (1 - Math.cos(step.sweepRadians))) / step.sweepRadians);
+}
+
+/** By the midpoint rule, whose error on a smooth arc is far below that of ideal times. Each sample turns the last one on. */
+function meanOfSamples(centreX: number, fromAlong: number, fromAcross: number, sweepRadians: number, least: number): number {
+  const turn = sweepRadians / SAMPLES_ON_AN_ARC;
   const cosine = Math.cos(turn);
   const sine = Math.sin(turn);
-  [along, across] = [along * Math.cos(turn / 2) + across * Math.sin(turn / 2), across * Math.cos(turn / 2) - along * Math.sin(turn / 2)];
+  let along = fromAlong * Math.cos(turn / 2) + fromAcross * Math.sin(turn / 2);
+  let across = fromAcross * Math.cos(turn / 2) - fromAlong * Math.sin(turn / 2);
   let sum = 0;
   for (let sample = 0; sample < SAMPLES_ON_AN_ARC; sample++) {
     sum += Math.max(2 * Math.abs(centreX + along), least);

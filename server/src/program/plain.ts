@@ -1,0 +1,110 @@
+/**
+ * Reads a plain line straight into a block, without a tape: a block delete mark,
+ * a sequence number, words with literal numbers, and comments that are no notes. Nearly every line
+ * of a long program is plain, and nobody asks where its words stand.
+ *
+ * It knows nothing that `lines.ts` does not know. Whatever is not plain, and
+ * whatever may be wrong, it leaves to that reader.
+ */
+import type { Block } from './block.ts';
+import { CLOSE_PARENTHESIS, COLON, isWhite, letterOf, MINUS, NINE, OPEN_PARENTHESIS, POINT, SLASH, ZERO } from './characters.ts';
+import { LONGEST_SEQUENCE_NUMBER } from './lines.ts';
+import { EXACT_DIGITS, POWERS_OF_TEN } from './numbers.ts';
+import { BEYOND_ASCII, type CharacterWindow } from './window.ts';
+
+const LETTER_E = 69;
+const LETTER_N = 78;
+const LETTER_O = 79;
+/** In place of an offset: the line is not plain. */
+const NOT_PLAIN = -1;
+
+/** The letters of words that may stand anywhere on a line, by character in either case; 0 for all other characters. */
+const WORD_LETTERS = Uint8Array.from({ length: 256 }, (_, code) => {
+  const letter = letterOf(code);
+  return letter === LETTER_N || letter === LETTER_O ? 0 : letter;
+});
+
+export class PlainReader {
+  constructor(private readonly block: Block) {}
+
+  /** Fills the block from a line in the window. False if the line is not plain; the block is then of no use. */
+  read({ bytes, start }: CharacterWindow, from: number, limit: number): boolean {
+    const end = limit - start;
+    this.block.begin();
+    let at = afterSequence(bytes, this.#afterSkip(bytes, from - start));
+    while (at !== NOT_PLAIN && at < end) {
+      const code = bytes[at]!;
+      const letter = WORD_LETTERS[code]!;
+      if (letter !== 0) at = this.#word(bytes, letter, at + 1);
+      else if (isWhite(code)) at++;
+      else at = code === OPEN_PARENTHESIS ? afterComment(bytes, at + 1, end) : NOT_PLAIN;
+    }
+    return at !== NOT_PLAIN;
+  }
+
+  /** A mark with a digit or a second slash after it is left to the other reader, which refuses such a start. */
+  #afterSkip(bytes: Uint8Array, at: number): number {
+    if (bytes[at] !== SLASH || WORD_LETTERS[bytes[at + 1]!] === 0 && (bytes[at + 1]! & ~32) !== LETTER_N) return at;
+    this.block.isSkip = true;
+    return at + 1;
+  }
+
+  /** Behind the line stands a line end or nothing, so digits end there at the latest. */
+  #word(bytes: Uint8Array, letter: number, at: number): number {
+    const isNegative = bytes[at] === MINUS;
+    const digitsStart = isNegative ? at + 1 : at;
+    let position = digitsStart;
+    let code = bytes[position]!;
+    let mantissa = 0;
+    while (code >= ZERO && code <= NINE) {
+      mantissa = mantissa * 10 + (code - ZERO);
+      code = bytes[++position]!;
+    }
+    let digits = position - digitsStart;
+    let value = mantissa;
+    if (code === POINT) {
+      const pointAt = position;
+      code = bytes[++position]!;
+      while (code >= ZERO && code <= NINE) {
+        mantissa = mantissa * 10 + (code - ZERO);
+        code = bytes[++position]!;
+      }
+      digits = position - digitsStart - 1;
+      value = mantissa / POWERS_OF_TEN[position - pointAt - 1]!;
+    }
+    if (digits === 0 || digits > EXACT_DIGITS || mayContinue(bytes, position)) return NOT_PLAIN;
+    this.block.incoming[0] = isNegative ? -value : value;
+    return this.block.take(letter) ? position : NOT_PLAIN;
+  }
+}
+
+/** Whether the number before `at` may go on after white space. */
+function mayContinue(bytes: Uint8Array, at: number): boolean {
+  if (!isWhite(bytes[at]!)) return false;
+  const code = bytes[at + 1]!;
+  return (code >= ZERO && code <= NINE) || code === POINT || isWhite(code);
+}
+
+/** After the sequence number with which a line may begin. */
+function afterSequence(bytes: Uint8Array, at: number): number {
+  if ((bytes[at]! & ~32) !== LETTER_N) return at;
+  let position = at + 1;
+  let code = bytes[position]!;
+  while (code >= ZERO && code <= NINE) code = bytes[++position]!;
+  const digits = position - at - 1;
+  const isPlain = digits > 0 && digits <= LONGEST_SEQUENCE_NUMBER && code !== POINT && !mayContinue(bytes, position);
+  return isPlain ? position : NOT_PLAIN;
+}
+
+/** After a comment that opens before `at` and cannot be a note. A note has a colon, or begins with END. */
+function afterComment(bytes: Uint8Array, at: number, end: number): number {
+  let first = at;
+  while (first < end && isWhite(bytes[first]!)) first++;
+  if ((bytes[first]! & ~32) === LETTER_E && (bytes[first + 1]! & ~32) === LETTER_N) return NOT_PLAIN;
+  for (let position = first; position < end; position++) {
+    const code = bytes[position]!;
+    if (code === CLOSE_PARENTHESIS) return position + 1;
+    if (code === OPEN_PARENTHESIS || code === COLON || code === BEYOND_ASCII) return NOT_PLAIN;
+  }
+  return NOT_PLAIN;
+}
