@@ -8,7 +8,7 @@ import { distanceBetween, type PathPart, type Point } from './offset-path.ts';
 import { copyOfStep } from './recorded-steps.ts';
 import * as r from './registers.ts';
 import { ARC, RAPID, Step } from './step.ts';
-import { secondsOf } from './timing.ts';
+import { timeStep } from './timing.ts';
 
 /** How far X, Y and Z stand off their programmed places; lengths, X as a radius. */
 export type OffPath = readonly [x: number, y: number, z: number];
@@ -27,7 +27,7 @@ export function stepAlong(leg: Leg, way: PathPart, dialect: Dialect): Step {
     placeCentre(step, leg, way.arc.centre);
   }
   step.length = Math.sqrt(lengthOf(way) ** 2 + squareAcross(leg));
-  step.seconds = secondsOf(step, leg.row, dialect);
+  timeStep(step, leg.row, dialect);
   return step;
 }
 
@@ -45,7 +45,8 @@ export function stepAround(leg: Leg, way: Required<PathPart>, dialect: Dialect):
   placeCentre(step, leg, way.arc.centre);
   step.length = lengthOf(way);
   step.rotationDegrees = 0;
-  step.seconds = leg.row[r.FEED] === r.NEVER ? NaN : secondsOf(step, leg.row, dialect);
+  timeStep(step, leg.row, dialect);
+  if (leg.row[r.FEED] === r.NEVER) step.seconds = NaN;
   return step;
 }
 
@@ -71,7 +72,7 @@ export function stepOff({ step: programmed, row, scaleOf }: Pick<Leg, 'step' | '
   }
   if (step.kind === ARC) return step;
   step.length = Math.sqrt(Math.max(0, square));
-  step.seconds = secondsOf(step, row, dialect);
+  timeStep(step, row, dialect);
   return step;
 }
 

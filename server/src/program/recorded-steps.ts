@@ -22,6 +22,8 @@ export class StepRecorder implements LineSink {
 
   problem(): void {}
 
+  count(): void {}
+
   mark(): void {}
 
   step(step: Step): void {

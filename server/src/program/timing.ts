@@ -107,31 +107,18 @@ function timeThread(step: Step, row: Float64Array, dialect: Dialect): void {
 }
 
 /**
-<<<<<<< HEAD
- * Minutes one revolution takes, averaged over the path. In sync the work's
- * revolution counts; with a driven tool running the tool's; of coupled spindles
- * theirs; else the main spindle's, or the sub-spindle's while the main one stands
- * (all but the first common practice, no source).
- */
-function minutesPerRevolution(step: Step, row: Float64Array, dialect: Dialect): number {
-  if (row[r.SYNC_PATTERN]! > 0) return 1 / (row[r.DRIVEN_SPEED]! * syncRatio(row, dialect));
-  if (row[r.DRIVEN_DIRECTION] !== 5) return 1 / row[r.DRIVEN_SPEED]!;
-  if (row[r.COUPLED_SPEED]! > 0) return 1 / row[r.COUPLED_SPEED]!;
-  if (row[r.SPINDLE] === 5) return row[r.SUB_DIRECTION] === 5 ? NaN : 1 / row[r.SUB_SPEED]!;
-  if (row[r.SPEED_MODE] !== 96) return 1 / spindleRpm(row, 0, dialect);
-  return meanDiameter(step, speedFactor(row) / row[r.SPEED_LIMIT]!, dialect) / speedFactor(row);
-=======
  * Makes of revolutions the time they take, averaged over the path. In sync the
- * work's revolution counts; with a driven tool running the tool's; else the
- * spindle's (the last two common practice, no source).
+ * work's revolution counts; with a driven tool running the tool's; of coupled
+ * spindles theirs; else the main spindle's, or the sub-spindle's while the main
+ * one stands (all but the first common practice, no source).
  */
 function multiplyByMinutesPerRevolution(step: Step, row: Float64Array, dialect: Dialect): void {
   if (row[r.SYNC_PATTERN]! > 0) step.seconds /= row[r.DRIVEN_SPEED]! * syncRatio(row, dialect);
   else if (row[r.DRIVEN_DIRECTION] !== 5) step.seconds /= row[r.DRIVEN_SPEED]!;
-  else if (row[r.SPINDLE] === 5) step.seconds = NaN;
+  else if (row[r.COUPLED_SPEED]! > 0) step.seconds /= row[r.COUPLED_SPEED]!;
+  else if (row[r.SPINDLE] === 5) step.seconds /= row[r.SUB_DIRECTION] === 5 ? NaN : row[r.SUB_SPEED]!;
   else if (row[r.SPEED_MODE] !== 96) step.seconds /= spindleRpm(row, 0, dialect);
   else step.seconds *= meanDiameter(step, speedFactor(row) / row[r.SPEED_LIMIT]!, dialect) / speedFactor(row);
->>>>>>> c508f6f (Program engine: a plain line is read straight into a block, without a tape; places are looked up only for an objection that somebody reads; a third less work for a whole program)
 }
 
 /** Speed times diameter at constant cutting speed: 1000 v / pi, in inch 12 v / pi. */

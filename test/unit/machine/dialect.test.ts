@@ -6,7 +6,7 @@ import { readProgram } from '../../../server/src/program/index.ts';
 import { inventedCard, withCodes } from '../../invented-machine.ts';
 
 /** Codes of the invented card that are words of the open definitions, which the engine carries out itself. */
-const byDefinition = ['absolute', 'incremental', 'dwell', 'coolantOn', 'coolantOff'];
+const byDefinition = ['absolute', 'incremental', 'feedPerMinute', 'feedPerRevolution', 'dwell', 'coolantOn', 'coolantOff'];
 
 describe('the dialect of a card', () => {
   it('takes over what the card says of the language', () => {
