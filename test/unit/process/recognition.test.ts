@@ -129,6 +129,7 @@ describe('a driven slot', () => {
     expect(of(...slot)).toEqual(['keyway']);
     expect(of(...slot, 'G00 C120.', ...slot, 'G00 C240.', ...slot)).toEqual(['keyway']);
     expect(of('G01 X30. F36.', 'G01 X36.6 F20.', 'G00 X27.')).toEqual(['keyway']);
+    expect(of('M28 S500', 'M95', ...slot)).toEqual(['keyway']);
   });
 
   it.each([
@@ -138,12 +139,15 @@ describe('a driven slot', () => {
     ['one that C goes along with', ['G01 X36.6 C10. F36.', 'G00 X27.9']],
     ['a way back at feed', ['G01 X36.6 F36.', 'G01 X27.9', 'G00 Z20.']],
     ['a way back that ends in the work', ['G01 X36.6 F36.', 'G00 X30.']],
+    ['a slanting way back', ['G01 X36.6 F36.', 'G00 X27.9 Z20.']],
     ['a rapid out of the work along Z', ['G01 X36.6 F36.', 'G00 Z20.']],
-    ['no way back', ['G01 X36.6 F36.']],
-    ['more than half a millimetre a stroke', ['G01 X36.6 F1000.', 'G00 X27.9']],
+    ['no way back', [...slot, 'G01 X36.6 F36.']],
+    ['more than half a millimetre a stroke', ['G01 X36.6 F500.', 'G00 X27.9']],
     ['hardly a stroke', ['G01 X27.92 F36.', 'G00 X27.9']],
     ['a milling move beside it', [...slot, 'G01 Z-10.', 'G00 Z20.']],
     ['a turning work', ['M92', 'S500 M03', ...slot]],
+    ['a work in the turning sub-spindle', ['M28 S500', ...slot]],
+    ['a work between coupled spindles', ['G36 S300 C0.', ...slot]],
     ['a faster drive than the unit strokes', ['M23 S1500', ...slot]],
     ['a drive of unknown speed', ['M23 S#1', ...slot]],
   ])('is not %s', (_name, lines) => expect(of(...lines)).toEqual([]));
@@ -163,6 +167,13 @@ describe('a static slot', () => {
     expect(of('M91', ...strokes(12, 0.1), ...strokes(2, 0, 30.1), 'G00 C180.', ...strokes(12, 0.1))).toEqual(['keyway']);
   });
 
+  it('steps by at most half a millimetre of radius, whichever way X is programmed', () => {
+    const text = ['G21 G18 G90', 'T7', 'G00 X25. Z2. Y0. C0.', 'G94', 'M91', ...strokes(12, 0.8), 'M30'].join('\n');
+    expect(kindsOf(text)).toEqual(['keyway']);
+    expect(kindsOf(text, { ...demoCard, diameterProgramming: false })).toEqual([]);
+    expect(kindsOf(text.replace('G21', 'G20'))).toEqual([]);
+  });
+
   it('may come back and step at feed', () => expect(of('M91', ...Array.from({ length: 8 }, (_, index) => [`G01 X${(29 + index / 10).toFixed(1)} F100.`, 'G01 Z-30. F8000.', 'G01 Z2.']).flat())).toEqual(['keyway']));
 
   it.each([
@@ -172,6 +183,8 @@ describe('a static slot', () => {
     ['at steps of a roughing cut', ['M05', ...strokes(12, 3)]],
     ['of four strokes', ['M91', ...strokes(4, 0.1)]],
     ['without steps', ['M91', ...strokes(12, 0)]],
+    ['if one of several has too few strokes', ['M91', ...strokes(4, 0.1), 'G00 C180.', ...strokes(12, 0.1)]],
+    ['of threads', ['M91', ...strokes(12, 0.1).map((line) => line.replace('G01 Z-30. F8000.', 'G33 Z-30. K1.'))]],
     ['that goes back and forth in X', ['M91', ...strokes(8, 0.1), ...strokes(8, 0.1)]],
     ['whose strokes have different lengths', ['M91', ...strokes(8, 0.1), 'G00 X30.', 'G01 Z-20.', 'G00 X29.', 'G00 Z2.']],
     ['with a slanting move', ['M91', ...strokes(8, 0.1), 'G01 X40. Z5.']],
@@ -185,7 +198,8 @@ describe('engraving', () => {
   it('is short lines at one shallow depth by a fast tool', () => expect(of(...letters)).toEqual(['engraving']));
 
   it.each([
-    ['one stroke', letters.slice(0, 4)],
+    ['two strokes of many lines', [...letters.slice(0, 3), ...letters.slice(1, 3), 'G01 X50.', 'G01 Y0.', ...letters.slice(3, 9)]],
+    ['three strokes of three lines', [...letters.slice(0, 2), ...letters.slice(3, 7), 'G00 Z1.', 'G00 Y9.', 'G01 Z-.1 F300.', 'G01 Y12. F800.', 'G00 Z1.']],
     ['lines at two depths', [...letters, 'G00 X50. Y9.', 'G01 Z-.2 F300.', 'G01 X46. F800.', 'G00 Z1.']],
     ['a deep pocket', letters.map((line) => line.replace('Z-.1', 'Z-6.'))],
     ['a long line', [...letters, 'G00 X50. Y10.', 'G01 Z-.1 F300.', 'G01 X150. F800.', 'G00 Z1.']],
@@ -219,6 +233,10 @@ describe('hobbing', () => {
 });
 
 describe('what is none of it', () => {
+  it('moves of a subprogram where it stands, which run only where it is called', () => {
+    expect(kindsOf(`${program(['T1', 'G00 X1.'])}\nO7\nG21 G17 G90 M05\n${[...driven, ...slot].join('\n')}\nM30`)).toEqual([]);
+  });
+
   it.each(allNistPrograms)('%s [NISTIR 6556, app. C and table 10]', (name) => {
     expect(kindsOf(nistProgram(name))).toEqual([]);
     expect(kindsOf(nistProgram(name), openStandardCard)).toEqual([]);
