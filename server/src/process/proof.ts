@@ -29,6 +29,7 @@ import { engravingStretchOf } from './proof-of-engraving.ts';
 import { hobbingJobOf } from './proof-of-hobbing.ts';
 import { slotJobOf } from './proof-of-slots.ts';
 import { provedSense, spindleOf, stepsFromFace } from './proof-on-side.ts';
+import { processKeywords } from './processes.ts';
 import { workCode } from './work-side.ts';
 
 /** One stretch of the program and what its proof came to. Lines are 0-based. */
@@ -66,7 +67,7 @@ export function* proveProgram(program: Program, card: MachineCard): Generator<Pr
 /** Coupled running where no note says what it is for: there is nothing to set the cut against, and it must not pass in silence. */
 function withoutNote(program: Program): ProvedStretch[] {
   return program
-    .operations()
+    .operations(processKeywords)
     .filter(({ sync, note }) => sync && note === undefined)
     .map(({ fromLine, toLine }) => ({
       process: 'HOBBING',

@@ -168,6 +168,7 @@ describe('what is not known is refused, not guessed', () => {
   it('hobbing without a note', () => {
     const bare = helical.replace(/^\(.*\n/gm, '');
     expect(provedStretch(bare, card).refused).toContain('no HOBBING note');
+    expect(provedStretch(`(UNIT: STATION 5)\n${bare}`, card).refused).toContain('no HOBBING note');
   });
 
   it('a feed that nobody wrote', () => {
