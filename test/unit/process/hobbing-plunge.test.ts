@@ -65,9 +65,9 @@ describe('the block of a plunge', () => {
   });
 
   it('stays at least as many revolutions of the work as asked, never less by rounding', () => {
-    for (const sparkOut of [0.5, 1, 3]) {
-      const seconds = numberIn(coupledBlocks(`${plunge} SPARK-OUT=${sparkOut}`)[2] ?? '', 'P');
-      const wanted = (60 * sparkOut) / (300 / 32);
+    for (const [rpm, sparkOut] of [[300, 1], [310, 0.5], [310, 1], [307, 3]] as const) {
+      const seconds = numberIn(coupledBlocks(`${plunge.replace('RPM=300', `RPM=${rpm}`)} SPARK-OUT=${sparkOut}`)[2] ?? '', 'P');
+      const wanted = (60 * sparkOut) / (rpm / 32);
       expect(seconds).toBeGreaterThanOrEqual(wanted - 1e-12);
       expect(seconds).toBeLessThan(wanted + 0.0011);
     }
