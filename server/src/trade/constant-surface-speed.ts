@@ -7,7 +7,7 @@
  * radius over (feed times turns at the outside), is twice that of constant
  * surface speed when facing to the centre without a limit.
  */
-import { lengthOrZero, positiveLength, positiveRate, turningSpeed } from './domain.ts';
+import { lengthOrZero, positiveRate, turningSpeed } from './domain.ts';
 import { lengthPerSpeedUnit } from './lengths.ts';
 import type { Units } from './quantity.ts';
 import { cuttingSpeedValue, diameterOf, rpmOf } from './speeds-and-feeds.ts';
@@ -49,5 +49,5 @@ export function facingSeconds(css: SurfaceSpeed, fromDiameter: number, toDiamete
 /** Seconds of facing at constant turns, for comparison. */
 export function facingSecondsAtConstantRpm(rpm: number, fromDiameter: number, toDiameter: number, feedPerRevolution: number): number {
   const way = Math.abs(lengthOrZero('fromDiameter', fromDiameter) - lengthOrZero('toDiameter', toDiameter)) / 2;
-  return way === 0 ? 0 : (60 * positiveLength('length', way)) / (positiveRate('feedPerRevolution', feedPerRevolution) * turningSpeed('rpm', rpm));
+  return way === 0 ? 0 : (60 * way) / (positiveRate('feedPerRevolution', feedPerRevolution) * turningSpeed('rpm', rpm));
 }
