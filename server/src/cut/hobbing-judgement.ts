@@ -7,7 +7,7 @@ import type { ToolStep } from './tool-steps.ts';
 
 /** All that a verdict on a hobbing stretch is formed from, and which of its steps cut. */
 
-/** Arcs shorter than this, in mm, are what the last revolution of a feed leaves for the retract: no cut to speak of. */
+/** Arcs shorter than this, in mm, are no cut to speak of. */
 const LEAST_CUT = 0.005;
 
 export interface Judgement {
@@ -23,8 +23,23 @@ export interface CuttingSpan {
   step: ToolStep;
 }
 
-export function cuttingSpans({ cut, motion }: Judgement): CuttingSpan[] {
-  return motion.spans.flatMap((span, index) => ((cut.effects[index]?.removed ?? 0) > LEAST_CUT ? [{ span, step: motion.steps[index]! }] : []));
+export function cuttingSpans({ stretch, cut, motion }: Judgement): CuttingSpan[] {
+  return motion.spans.flatMap((span, index) => {
+    const step = motion.steps[index]!;
+    return (cut.effects[index]?.removed ?? 0) > leastCut(stretch, span, step) ? [{ span, step }] : [];
+  });
+}
+
+/**
+ * The revolution in which a feed ends reaches some tooth spaces and others not,
+ * so a coupled retract still takes from those what one feed leaves: no more than
+ * a feed mark of twice the width, f^2 / d, which on a circle near the root shows
+ * as an arc of up to four times that.
+ */
+function leastCut({ feedPerWorkTurn = 0, gear, tool }: HobbingStretch, span: HobbingSpan, step: ToolStep): number {
+  if (!step.sync || !isRadial(span) || Math.abs(span.end.x) < Math.abs(span.start.x)) return LEAST_CUT;
+  const alongTooth = feedPerWorkTurn / Math.cos((gear.helixAngleDegrees * Math.PI) / 180);
+  return LEAST_CUT + (4 * alongTooth ** 2) / tool.tipDiameter;
 }
 
 /** The cutting span with the longest way along Z: the one that makes the teeth. */

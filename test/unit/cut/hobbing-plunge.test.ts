@@ -74,3 +74,15 @@ function axialNote(): Record<string, string> {
   const { ENTRY: _entry, 'RADIAL-FEED': _feed, ...rest } = note;
   return rest;
 }
+
+describe('the retract', () => {
+  it('takes what the last revolution of a coarse feed leaves, and that is no cut in rapid', () => {
+    const coarse = { MODULE: '3', TEETH: '20', HELIX: '30', FACE: '12.7', 'HOB-DIA': '80', 'HOB-STARTS': '3', 'HOB-HAND': 'LEFT', 'HOB-GASHES': '22', RPM: '400', FEED: '1.55', CUTS: '3', METHOD: 'CONVENTIONAL', ENTRY: 'PLUNGE', 'RADIAL-FEED': '0.853', 'SPARK-OUT': '2' };
+    for (const FACE of ['12.6', '12.7', '12.9']) expect(provedStretch(composedProgram('hobbing', { ...coarse, FACE }, card), card).proof!.findings).toEqual([]);
+  });
+
+  it('too late after the coupling has ended, with the hob still in the teeth, is named', () => {
+    const early = changed(/(G01 Z\S+ F\S+\n)/, '$1G138\nG04 P2.0\n', changed(/\nG138\n/, '\n'));
+    expect(rulesOf(provedStretch(early, card))).toContain('cut-unsynchronised');
+  });
+});
