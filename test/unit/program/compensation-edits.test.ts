@@ -62,14 +62,18 @@ test('also in a program of several pieces', () => {
   }), { numRuns: 12 });
 });
 
-test('an edit reaches the moves before it that lead to the edited one, also where they are kept by themselves', () => {
-  const zigzag = `T1 F100\nG41\n${Array.from({ length: 450 }, (_, index) => `X${index * 10} Y${(index % 2) * 10}`).join('\n')}`;
-  for (const line of [127, 128, 256, 384]) {
+test('an edit reaches the moves beside it, also where they are kept by themselves', () => {
+  const zigzag = `T1 F100 G1 X-5 Y-5\nG41\n${Array.from({ length: 700 }, (_, index) => `X${index * 10} Y${(index % 2) * 10}`).join('\n')}`;
+  const store = new TextStore(zigzag);
+  const boundaries = store.pieces.map((_, piece) => store.linesBefore(piece)).slice(1);
+  expect(boundaries.length).toBeGreaterThan(1);
+  expect(readProgram(zigzag, dialect).totals().compensatedPath).toBe('toolCentre');
+  for (const line of boundaries.flatMap((boundary) => [boundary - 2, boundary - 1, boundary, boundary + 1])) {
     const document = ProgramDocument.create('u', 'l', 1, zigzag);
-    picture(document.program(dialect));
-    const end = document.program(dialect).lineText(line).length;
-    ProgramDocument.update(document, [{ range: { start: { line, character: end }, end: { line, character: end } }, text: '9' }], 2);
-    expect(picture(document.program(dialect)), `line ${line + 1}`).toEqual(picture(readProgram(document.getText(), dialect)));
+    const lookAtAll = (): unknown => [document.program(dialect).totals(), [...document.program(dialect).problemCounts()]];
+    lookAtAll();
+    ProgramDocument.update(document, [{ range: { start: { line, character: 1 }, end: { line, character: 1 } }, text: '-' }], 2);
+    expect(plain(lookAtAll()), `line ${line + 1}`).toEqual(plain([readProgram(document.getText(), dialect).totals(), [...readProgram(document.getText(), dialect).problemCounts()]]));
   }
 });
 

@@ -71,6 +71,7 @@ describe('the path of the centre', () => {
     const path = pathOf('F60\nG0 X-5 Y-2\nG41 D1\nG1 X0 Y0\nG1 Y10\nG40\nG41 D1\nG1 X10\nG1 Y20', withTools({ 1: 2 }));
     // The tool stands at (-1,10), square to the end of the first contour; the next move turns to its side.
     expect(path.slice(2)).toEqual(['5 feed -1,10 10', '8 feed 9,10 10', '9 feed 9,20 10']);
+    expect(pathOf('F60\nG0 X-5 Y-2\nG41 D1\nG1 X0 Y0\nG1 Y10\nG40\nG41 D1\nG1 X-10', withTools({ 1: 2 }))[2]).toBe('5 feed -1,10 10');
   });
 
   test('a change of the tool without G40 breaks the path', () => {
