@@ -49,6 +49,12 @@ export const cutRules = {
   'engrave-place': { severity: 'error', summary: 'The engraved text stands in another place than wanted.' },
   'engrave-letters': { severity: 'error', summary: 'Letters of the text are missing or not whole.' },
   'engrave-stray': { severity: 'error', summary: 'The cutter cuts where the text has no stroke.' },
+  'handover-uncoupled': { severity: 'error', summary: 'The part changes hands while the spindles are not coupled.' },
+  'handover-phase': { severity: 'error', summary: 'The spindles are coupled in another phase than the clocking asks for.' },
+  'handover-grip': { severity: 'error', summary: 'The sub-spindle grips in another place than wanted, with closed jaws, or not at all.' },
+  'handover-held': { severity: 'error', summary: 'The sub-spindle moves while both chucks hold the part, or the main chuck is never opened.' },
+  'handover-dropped': { severity: 'error', summary: 'A chuck opens while nothing else holds the part.' },
+  'handover-rapid': { severity: 'error', summary: 'The sub-spindle goes over the part in rapid.' },
 } as const satisfies Record<string, { severity: 'error' | 'warning' | 'information'; summary: string }>;
 
 export type CutRuleId = keyof typeof cutRules;

@@ -24,8 +24,9 @@ import { noteValues, type ProcessNote } from './note.ts';
 import { isError } from './process.ts';
 import type { ProcessRuleId } from './rules.ts';
 import { evaluateNote, notesIn, type EvaluatedNote } from './program-notes.ts';
-import { teethOf, withClocking, type CutTeeth } from './proof-of-clocking.ts';
+import { KnownTeeth, teethOf, withClocking } from './proof-of-clocking.ts';
 import { engravingStretchOf } from './proof-of-engraving.ts';
+import { couplingIn, handoverCodes, proveHandover } from './proof-of-handover.ts';
 import { hobbingJobOf } from './proof-of-hobbing.ts';
 import { slotJobOf } from './proof-of-slots.ts';
 import { provedSense, spindleOf, stepsFromFace } from './proof-on-side.ts';
@@ -44,12 +45,11 @@ export interface ProvedStretch {
   refused?: string;
 }
 
-/** Notes of these processes are proved; others have no virtual cut. */
-const provable = new Set(['HOBBING', 'KEYWAY', 'SLOTTING', 'ENGRAVING']);
+const slotted: ReadonlySet<string> = new Set(['KEYWAY', 'SLOTTING']);
 
 /** Proves every stretch in order. Yields the share of the work that is done, so that a caller can show it or stop. */
 export function* proveProgram(program: Program, card: MachineCard): Generator<Progress, ProvedStretch[]> {
-  const notes = notesIn(program).filter((note) => provable.has(note.keyword));
+  const notes = notesIn(program);
   const stretches: ProvedStretch[] = [];
   for (const note of notes) {
     const proving = proveNote(program, note, card);
@@ -77,16 +77,17 @@ function withoutNote(program: Program): ProvedStretch[] {
     }));
 }
 
-/** Slots are clocked to the last teeth cut before them in the same spindle on the same work offset. */
+/** Slots are clocked to the last teeth cut before them in the same spindle on the same work offset, or cut in the main spindle before the part changed hands. */
 function clocked(program: Program, card: MachineCard, notes: readonly ProcessNote[], stretches: readonly ProvedStretch[]): ProvedStretch[] {
-  const teethOn = new Map<string, CutTeeth | undefined>();
+  const known = new KnownTeeth(card);
   return stretches.map((stretch, index) => {
-    const spindle = spindleOf(notes[index]!);
-    const place = `${spindle} ${program.stateBefore(stretch.fromLine).workOffset}`;
+    const note = notes[index]!;
+    const [spindle, offset] = [spindleOf(note), program.stateBefore(stretch.fromLine).workOffset];
     const { proof } = stretch;
-    if (proof && stretch.process === 'HOBBING') teethOn.set(place, teethOf(proof));
-    if (!proof || stretch.process !== 'KEYWAY') return stretch;
-    return { ...stretch, proof: withClocking(proof, teethOn.get(place), provedSense(card, spindle, 'workRotation')) };
+    if (stretch.process === 'HANDOVER') known.changeHands(couplingIn(program, note)?.angleDegrees);
+    if (proof && stretch.process === 'HOBBING') known.cut(spindle, offset, teethOf(proof));
+    if (!proof || !slotted.has(stretch.process)) return stretch;
+    return { ...stretch, proof: withClocking(proof, known.on(spindle, offset), provedSense(card, spindle, 'workRotation')) };
   });
 }
 
@@ -95,12 +96,13 @@ function* proveNote(program: Program, note: ProcessNote, card: MachineCard): Gen
   const refused = whyNot(program, note, card);
   if (refused !== undefined) return { ...stretch, refused };
   const evaluated = evaluateNote(program, note, card)!;
+  if (note.keyword === 'HANDOVER') return { ...stretch, proof: inUnits(proveHandover(program, evaluated), evaluated) };
   const steps = stepsOf(program, note, card);
   const unknown = whatIsNotKnown(steps);
   if (unknown !== undefined) return { ...stretch, refused: unknown };
   try {
     const proof = yield* prove(evaluated, steps);
-    return { ...stretch, proof: evaluated.setting.units === 'inch' ? inInches(proof) : proof };
+    return { ...stretch, proof: inUnits(proof, evaluated) };
   } catch (error) {
     if (!(error instanceof OutOfRange)) throw error;
     return { ...stretch, refused: `${error.message}.` };
@@ -115,8 +117,8 @@ function stepsOf(program: Program, note: ProcessNote, card: MachineCard): ToolSt
   return isStated ? withClamping(program, steps, { clamp, unclamp }) : steps;
 }
 
-function inInches(proof: StretchProof): StretchProof {
-  return { ...proof, figures: proof.figures.map((each) => (each.unit === 'mm' ? figureInInches(each) : each)) };
+function inUnits(proof: StretchProof, { setting }: EvaluatedNote): StretchProof {
+  return setting.units === 'mm' ? proof : { ...proof, figures: proof.figures.map((each) => (each.unit === 'mm' ? figureInInches(each) : each)) };
 }
 
 function figureInInches(each: CutFigure): CutFigure {
@@ -145,6 +147,7 @@ function whyNot(program: Program, note: ProcessNote, card: MachineCard): string 
 function codesNeeded(note: ProcessNote, card: MachineCard): CodeName[] {
   const spindle = spindleOf(note);
   if (note.keyword === 'HOBBING') return [syncCode(card, spindle, 'syncOn'), syncCode(card, spindle, 'syncOff'), 'drivenStart'];
+  if (note.keyword === 'HANDOVER') return handoverCodes(note);
   const isStatic = note.entries.some(({ name, value }) => name === 'METHOD' && value.toUpperCase() === 'STATIC');
   return isStatic ? [] : ['drivenStart'];
 }
