@@ -206,8 +206,14 @@ function timeFigures(plan: HobbingPlan): Figures<'cuttingTime' | 'feedPerMinute'
   return {
     feedPerMinute: figure(plan, 'feedPerMinute', feedPerMinute, () =>
       `f_a n_w = ${shown(input.feedPerWorkRevolution)} x ${shown(workRpm)} = ${shown(feedPerMinute)}`),
-    cuttingTime: figure(plan, 'cuttingTime', seconds, () => cuttingTimeWorking(plan, seconds)),
+    cuttingTime: cuttingTimeFigure(plan, seconds),
   };
+}
+
+/** What is published is the time of axial feed; the sum with radial entry is our own. */
+function cuttingTimeFigure(plan: HobbingPlan, seconds: number): Quantity {
+  const time = figure(plan, 'cuttingTime', seconds, () => cuttingTimeWorking(plan, seconds));
+  return plan.input.plunge === undefined ? time : { ...time, working: time.working, source: 'elementary (derived)' };
 }
 
 function cuttingTimeWorking({ cuts, feedPerMinute }: HobbingPlan, seconds: number): string {

@@ -121,6 +121,12 @@ it('the words of its feeds and of its stay are taken back into the parameters th
   expect(taken('G04', 'P', 12.8)).toEqual({ parameter: 'SPARK-OUT', value: '2' });
 });
 
+it('the sum of axial and radial time is not passed off as a published one', () => {
+  const time = (text: string) => hobbing.evaluate(values(text), { units: 'mm', card: roomyCard }).quantities.find(({ id }) => id === 'cuttingTime');
+  expect(time(gear)?.source).toMatch(/recomputed published value/);
+  expect(time(plunge)).toMatchObject({ source: 'elementary (derived)', working: expect.stringMatching(/^60 L \/ v_f \+ t_r = /) as string });
+});
+
 describe('what is wrong with a plunge', () => {
   it.each<[string, string, string, RegExp]>([
     ['no radial feed', `${gear} ENTRY=PLUNGE`, 'missing-parameter', /^RADIAL-FEED is missing: ENTRY=PLUNGE needs/],
