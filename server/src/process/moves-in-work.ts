@@ -24,10 +24,15 @@ function placeOf({ X = NaN, Y = 0, Z = NaN, C = 0 }: Move['start'], { units }: M
   return { radius: X * (diameterProgramming ? length / 2 : length), y: Y * length, z: Z * length, c: C };
 }
 
-/** The axes that a move changes, as one word such as "XC"; also those of which it is not known from where. */
+const allAxes: readonly Axis[] = ['A', 'B', 'C', 'U', 'V', 'W', 'X', 'Y', 'Z'];
+
+/** The axes that a move changes, in the order of the alphabet, as one word such as "CX"; also those of which it is not known from where. */
 export function axesMoved({ start, end }: Move): string {
-  const axes = new Set([...Object.keys(start), ...Object.keys(end)]);
-  return [...axes].filter((axis) => start[axis as Axis] !== end[axis as Axis]).sort().join('');
+  let moved = '';
+  for (const axis of allAxes) {
+    if (start[axis] !== end[axis]) moved += axis;
+  }
+  return moved;
 }
 
 /** Cuts at a feed; threads and arcs too. */

@@ -10,6 +10,8 @@ import { composeText } from '../../../server/src/process/layout.ts';
 import { processNamed } from '../../../server/src/process/processes.ts';
 import { recognisedOperations, workOfTool } from '../../../server/src/process/recognition.ts';
 import { type Program, ProgramDocument, readProgram } from '../../../server/src/program/index.ts';
+import { EditableProgram } from '../../../server/src/program/program.ts';
+import { TextStore } from '../../../server/src/program/store.ts';
 import { cardOf } from '../../invented-machine.ts';
 import { allNistPrograms, nistProgram } from '../program/helpers.ts';
 import { values } from './figures.ts';
@@ -265,6 +267,31 @@ describe('reading', () => {
       });
       expect(recognisedOperations(document.program(dialect), demoCard)).toEqual(recognisedOperations(readProgram(document.getText(), dialect), demoCard));
     }));
+  });
+
+  /** Lines executed by the recognition itself, when everything else has been read before. */
+  function work(text: string, ask: (program: Program) => unknown): number {
+    const program = new EditableProgram(new TextStore(text), dialectOf(demoCard));
+    program.operations();
+    const before = program.linesExecuted;
+    ask(program);
+    return program.linesExecuted - before;
+  }
+  const repeated = (times: number, ...lines: string[]): string => Array.from({ length: times }, () => lines.join('\n')).join('\n');
+
+  it('of long plain milling costs a small part of it', () => {
+    const text = `T7\n${repeated(10_000, 'G01 X50. Z-3. F200.', 'G01 X40. Y2.')}`;
+    expect(work(text, (each) => recognisedOperations(each, demoCard))).toBeLessThan(2000);
+    expect(work(text, (each) => workOfTool(each, demoCard, 0, 1000))).toBe(0);
+  });
+
+  it.each([
+    ['much engraving', (times: number) => [...atSpeed, repeated(times, ...letters)].join('\n')],
+    ['many operations', (times: number) => repeated(times, 'T1', 'G00 X50.', 'T2', 'G00 X40.')],
+  ])('of %s grows no faster than the program', (_name, text) => {
+    const [small, large] = [200, 1600].map((times) => work(text(times), (each) => recognisedOperations(each, demoCard)));
+    expect(small).toBeGreaterThan(200);
+    expect(large! / small!).toBeLessThan(9);
   });
 
   it('takes a program apart in the same way whatever stands before it', () => {
