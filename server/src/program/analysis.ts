@@ -201,9 +201,7 @@ export class Analysis implements Caller {
     for (let row = 0; row < end; row++) {
       this.#execution.touched = 0;
       this.executeRows(index, row, row + 1, silent);
-      for (let field = 0; field < MODAL_FIELDS.length; field++) {
-        if ((this.#execution.touched & (1 << field)) !== 0) rows[field] = row;
-      }
+      for (let touched = this.#execution.touched; touched !== 0; touched &= touched - 1) rows[31 - Math.clz32(touched & -touched)] = row;
     }
     return rows;
   }
