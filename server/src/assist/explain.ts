@@ -122,7 +122,7 @@ function explainWord(program: Program, line: number, item: Exclude<Item, { kind:
 }
 
 /** Lines behind a tool change that a hover looks through: some milliseconds of work. */
-const mostLinesOfWork = 4000;
+const mostLinesOfWork = 2000;
 const mostWorksShown = 4;
 
 /** What the moves behind a word that changes the tool look like. */

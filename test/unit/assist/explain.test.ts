@@ -192,6 +192,15 @@ describe('any other word', () => {
     expect(explained('T0304', 'T0304', setting)).toMatchObject({ title: 'Tool and offset', meaning: 'Changes to this tool. The last 2 digits are the number of the offset.' });
   });
 
+  it('a word of the card for a mode is explained by the card, and so is the open word that it replaces', () => {
+    const setting = settingOf({ ...inventedCard, codes: { ...inventedCard.codes, absolute: 'G890', coolantOn: 'M808', dwell: 'G4 X{seconds}' } });
+    const text = 'G890 M808\nG90\nG4 X2.5\nG91 M10';
+    const said = (word: string) => { const { title, meaning, source } = explained(text, word, setting); return `${title}. ${meaning} [${source}]`; };
+    expect([said('G890'), said('M808'), said('X2.5')]).toEqual(['Absolute dimensions.  [machine card]', 'Coolant on.  [machine card]', expect.stringMatching(/^Time in seconds\..*\[machine card\]$/)]);
+    expect(said('G90')).toBe('Sets nothing on this machine. Absolute positions by the open definitions, for which the machine card has G890. [machine card]');
+    expect([said('G91'), said('M10')]).toEqual([expect.stringContaining('NISTIR 6556'), expect.stringMatching(/^Clamp\..*JB 3208/)]);
+  });
+
   it('the word that changes the tool says what its moves look like', () => {
     const text = 'G21 G18 G90 M05\nT7\nG00 X27.9 Z2.\nM881\nM883 S900\nG94 G01 X36.6 F36.\nG00 X27.9\nT8\nG01 Z1.';
     const looks = (word: string, setting = inventedMachine) => explained(text, word, setting).context.find(({ label }) => label === 'looks like')?.value;
