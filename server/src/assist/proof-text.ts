@@ -35,7 +35,7 @@ function figureTable(figures: readonly CutFigure[]): string[] {
 }
 
 /** Four decimals of a millimetre, five of an inch: finer than the cut is computed. */
-const decimals: Partial<Record<CutFigure['unit'], number>> = { mm: 4, in: 5, deg: 4 };
+const decimals: Partial<Record<CutFigure['unit'], number>> = { mm: 4, inch: 5, deg: 4 };
 
 function withUnit(value: number, unit: CutFigure['unit']): string {
   const shown = Number(value.toFixed(decimals[unit] ?? 6));

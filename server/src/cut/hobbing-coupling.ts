@@ -1,4 +1,5 @@
-import { shown } from '../trade/quantity.ts';
+import { millimetresPerUnit } from '../trade/lengths.ts';
+import { shown, type Units } from '../trade/quantity.ts';
 import type { HobbingMachine } from './hobbing-motion.ts';
 import type { HobbingStretch } from './hobbing-stretch.ts';
 import type { CutFinding } from './rules.ts';
@@ -60,7 +61,7 @@ function differentialFindings(stretch: HobbingStretch, machine: HobbingMachine, 
   const wanted = wantedTurnPerLength(stretch);
   const actual = extraTurnPerLength(along, machine);
   if (Math.abs(actual - wanted) <= 1e-4 * Math.abs(wanted) + 1e-7) return [];
-  return [cutFinding(along.sync!.line, 'cut-differential', differentialMessage(actual, wanted))];
+  return [cutFinding(along.sync!.line, 'cut-differential', differentialMessage(actual, wanted, stretch.units))];
 }
 
 /** Turn of the helix, radians per mm along Z. */
@@ -77,10 +78,10 @@ function extraTurnPerLength(step: ToolStep, machine: HobbingMachine): number {
   return ofSync + ofC;
 }
 
-function differentialMessage(actual: number, wanted: number): string {
-  const perLength = (turn: number): string => shown((turn * 180) / Math.PI, 5);
-  if (actual === 0) return `The extra turn of the work for the helix is missing: ${perLength(Math.abs(wanted))} degrees for one mm along Z.`;
-  if (wanted === 0) return `The work is given an extra turn of ${perLength(Math.abs(actual))} degrees for one mm along Z, but the teeth are straight.`;
+function differentialMessage(actual: number, wanted: number, units: Units = 'mm'): string {
+  const perLength = (turn: number): string => shown(((turn * 180) / Math.PI) * millimetresPerUnit(units), 5);
+  if (actual === 0) return `The extra turn of the work for the helix is missing: ${perLength(Math.abs(wanted))} degrees for one ${units} along Z.`;
+  if (wanted === 0) return `The work is given an extra turn of ${perLength(Math.abs(actual))} degrees for one ${units} along Z, but the teeth are straight.`;
   const how = Math.sign(actual) === Math.sign(wanted) ? '' : ' The sign is wrong.';
-  return `The extra turn of the work for the helix is ${perLength(actual)} degrees for one mm along Z; ${perLength(wanted)} is needed.${how}`;
+  return `The extra turn of the work for the helix is ${perLength(actual)} degrees for one ${units} along Z; ${perLength(wanted)} is needed.${how}`;
 }

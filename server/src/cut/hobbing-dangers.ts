@@ -1,10 +1,10 @@
-import { shown } from '../trade/quantity.ts';
 import type { HobTool } from './hob-tool.ts';
 import type { HobbingMotion } from './hobbing-motion.ts';
 import type { HobbingStretch, Obstacle } from './hobbing-stretch.ts';
 import type { HobbingSpan } from './motion.ts';
 import type { CutFinding } from './rules.ts';
 import { cutFinding } from './rules.ts';
+import { toldIn, type Told } from './told.ts';
 import type { ToolStep } from './tool-steps.ts';
 
 /**
@@ -26,16 +26,17 @@ function movesThrough(span: HobbingSpan, stretch: HobbingStretch): boolean {
 }
 
 export function collisions(stretch: HobbingStretch, { spans }: HobbingMotion): CutFinding[] {
+  const told = toldIn(stretch.units);
   return (stretch.obstacles ?? []).flatMap((obstacle) => {
     const span = spans.find((each) => overlaps(each, stretch.tool, obstacle, stretch.settingRadians));
-    return span ? [cutFinding(span.line, 'cut-collision', `The hob runs into the ${obstacle.name}: diameter ${shown(2 * obstacle.radius, 3)}, ${placeAlongZ(obstacle)}.`)] : [];
+    return span ? [cutFinding(span.line, 'cut-collision', `The hob runs into the ${obstacle.name}: diameter ${told.size(2 * obstacle.radius)}, ${placeAlongZ(obstacle, told)}.`)] : [];
   });
 }
 
 /** An end that nobody knows is not told. */
-function placeAlongZ({ zLow, zHigh }: Obstacle): string {
-  if (zLow === -Infinity) return `from Z ${shown(zHigh, 3)} downward`;
-  return zHigh === Infinity ? `from Z ${shown(zLow, 3)} upward` : `Z ${shown(zLow, 3)} to ${shown(zHigh, 3)}`;
+function placeAlongZ({ zLow, zHigh }: Obstacle, told: Told): string {
+  if (zLow === -Infinity) return `from Z ${told.place(zHigh)} downward`;
+  return zHigh === Infinity ? `from Z ${told.place(zLow)} upward` : `Z ${told.place(zLow)} to ${told.place(zHigh)}`;
 }
 
 /** Whether the hob's tip cylinder enters a cylinder about the work axis anywhere on the way; looked at in sixty-four places. */

@@ -1,7 +1,7 @@
-import { shown } from '../trade/quantity.ts';
 import { sizeOverBalls } from './gear-report.ts';
 import type { Judgement } from './hobbing-judgement.ts';
 import type { CutFigure } from './rules.ts';
+import { toldIn } from './told.ts';
 import { wantedOverBalls, wantedRootDiameter, wantedSpan } from './wanted-sizes.ts';
 
 /** The measured figures of a hobbing stretch, each beside what was wanted where something was. */
@@ -32,5 +32,5 @@ export function hobbingFigures(context: Judgement): CutFigure[] {
 function overBalls({ cut, stretch }: Judgement): CutFigure[] {
   const ball = Math.round(175 * stretch.gear.normalModule) / 100;
   const value = sizeOverBalls(cut, ball);
-  return value === undefined ? [] : [{ id: 'overBalls', name: `size over balls of ${shown(ball, 2)} mm`, value, unit: 'mm', wanted: wantedOverBalls(stretch.gear, cut.circles, ball) }];
+  return value === undefined ? [] : [{ id: 'overBalls', name: `size over balls of ${toldIn(stretch.units).size(ball)}`, value, unit: 'mm', wanted: wantedOverBalls(stretch.gear, cut.circles, ball) }];
 }

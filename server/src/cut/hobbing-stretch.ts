@@ -1,3 +1,4 @@
+import type { Units } from '../trade/quantity.ts';
 import type { HobTool } from './hob-tool.ts';
 import type { WantedGear } from './wanted-gear.ts';
 
@@ -7,6 +8,8 @@ import type { WantedGear } from './wanted-gear.ts';
  * program itself.
  */
 export interface HobbingStretch {
+  /** Of the program; findings speak in them. */
+  units?: Units;
   gear: WantedGear;
   /** The end faces of the teeth along Z, in mm. */
   zLow: number;

@@ -9,6 +9,7 @@ import type { HobbingStretch } from './hobbing-stretch.ts';
 import type { HobbingSpan } from './motion.ts';
 import type { CutFinding } from './rules.ts';
 import { cutFinding } from './rules.ts';
+import { toldIn, type Told } from './told.ts';
 import { wantedRootDiameter, wantedSpan } from './wanted-sizes.ts';
 
 /**
@@ -40,8 +41,9 @@ function firstLine({ motion }: Judgement): number {
 function nothingCut({ motion, stretch }: Judgement): string {
   const nearest = Math.min(...motion.spans.map((span) => Math.min(Math.abs(span.start.x), Math.abs(span.end.x))));
   const reach = stretch.gear.tipDiameter / 2 + stretch.tool.tipDiameter / 2;
+  const told = toldIn(stretch.units);
   if (!Number.isFinite(nearest)) return 'The hob never cuts: no move of the block takes it along the work.';
-  return `The hob never cuts: its axis comes no nearer than ${shown(nearest, 3)} mm to the work axis, the blank begins at ${shown(reach, 3)} mm, and the teeth lie from Z ${shown(stretch.zLow, 3)} to ${shown(stretch.zHigh, 3)}.`;
+  return `The hob never cuts: its axis comes no nearer than ${told.size(nearest)} to the work axis, the blank begins at ${told.size(reach)}, and the teeth lie from Z ${told.place(stretch.zLow)} to ${told.place(stretch.zHigh)}.`;
 }
 
 function rapidCuts(cutting: readonly CuttingSpan[]): CutFinding[] {
@@ -91,7 +93,8 @@ function judgeDepth(context: Judgement, flanks: FlankMeasurement, line: number):
   const excess = flanks.rootDiameter - wanted;
   if (Math.abs(excess) <= ROOT_ALLOWANCE) return [];
   const how = excess > 0 ? 'not deep enough' : 'too deep';
-  return [cutFinding(line, 'cut-depth', `The teeth are ${how} by ${shown(Math.abs(excess) / 2, 3)} mm: root diameter ${shown(flanks.rootDiameter, 3)}, ${shown(wanted, 3)} is wanted.`)];
+  const told = toldIn(context.stretch.units);
+  return [cutFinding(line, 'cut-depth', `The teeth are ${how} by ${told.size(Math.abs(excess) / 2)}: root diameter ${told.place(flanks.rootDiameter)}, ${told.place(wanted)} is wanted.`)];
 }
 
 /** The caliper rests on the ridges of the marks, so the span is larger by them and never smaller. */
@@ -102,30 +105,32 @@ function judgeSpan({ stretch, cut }: Judgement, flanks: FlankMeasurement, line: 
   const marks = 2 * (flanks.feedMarkDepth + Math.max(flanks.generatingMarkDepth, flanks.profileDeviation));
   if (excess >= -SPAN_ALLOWANCE && excess <= 1.2 * marks + SPAN_ALLOWANCE) return [];
   const how = excess > 0 ? 'too thick' : 'too thin';
-  return [cutFinding(line, 'cut-span', `The teeth are ${how}: the span over ${flanks.spanTeeth} teeth comes to ${shown(flanks.span, 4)} mm, ${shown(wanted, 4)} is wanted.`)];
+  const told = toldIn(stretch.units);
+  return [cutFinding(line, 'cut-span', `The teeth are ${how}: the span over ${flanks.spanTeeth} teeth comes to ${told.size(flanks.span, 4)}, ${told.place(wanted, 4)} is wanted.`)];
 }
 
 function judgeProfile({ stretch }: Judgement, flanks: FlankMeasurement, line: number): CutFinding[] {
   const limit = 1.5 * (flanks.feedMarkDepth + flanks.generatingMarkDepth) + 0.004 + 0.0005 * formHeight(stretch.tool);
   const isTooWavy = flanks.generatingMarkDepth > 0.02 * stretch.gear.normalModule;
   if (flanks.profileDeviation <= limit && !isTooWavy) return [];
-  return [cutFinding(line, 'cut-profile', `The flanks depart from the involute by ${shown(flanks.profileDeviation, 4)} mm: the hob is too short or too far shifted to finish them, or its setting angle is wrong.`)];
+  return [cutFinding(line, 'cut-profile', `The flanks depart from the involute by ${toldIn(stretch.units).size(flanks.profileDeviation, 4)}: the hob is too short or too far shifted to finish them, or its setting angle is wrong.`)];
 }
 
 function judgeTravel({ stretch }: Judgement, flanks: FlankMeasurement, line: number): CutFinding[] {
   const middle = (stretch.zLow + stretch.zHigh) / 2;
+  const told = toldIn(stretch.units);
   const findings = [];
   const high = flanks.shallowPlaces.filter((z) => z > middle);
   const low = flanks.shallowPlaces.filter((z) => z < middle);
-  if (high.length) findings.push(cutFinding(line, 'cut-travel', travelMessage(high, flanks, `Z ${shown(stretch.zHigh, 3)}`)));
-  if (low.length) findings.push(cutFinding(line, 'cut-travel', travelMessage(low, flanks, `Z ${shown(stretch.zLow, 3)}`)));
+  if (high.length) findings.push(cutFinding(line, 'cut-travel', travelMessage(high, flanks, stretch.zHigh, told)));
+  if (low.length) findings.push(cutFinding(line, 'cut-travel', travelMessage(low, flanks, stretch.zLow, told)));
   return findings;
 }
 
-function travelMessage(places: readonly number[], flanks: FlankMeasurement, end: string): string {
-  const from = shown(Math.min(...places), 2);
-  const to = shown(Math.max(...places), 2);
-  return `The teeth are not finished toward ${end}: from Z ${from} to ${to} up to ${shown(flanks.shallowBy, 3)} mm of depth is missing. The travel is too short there.`;
+function travelMessage(places: readonly number[], flanks: FlankMeasurement, end: number, told: Told): string {
+  const from = told.place(Math.min(...places), 2);
+  const to = told.place(Math.max(...places), 2);
+  return `The teeth are not finished toward Z ${told.place(end)}: from Z ${from} to ${to} up to ${told.size(flanks.shallowBy)} of depth is missing. The travel is too short there.`;
 }
 
 /** Feed per work revolution and the sense of the hob against the feed, over every feed that cuts along Z. */
@@ -139,13 +144,14 @@ function judgeFeed({ stretch }: Judgement, cutting: readonly CuttingSpan[]): Cut
 }
 
 /** On helical teeth the extra turn of the work is part of its revolutions; whether the feed counts on them or on the plain ones is left open. */
-function feedFinding({ feedPerWorkTurn, gear }: HobbingStretch, span: HobbingSpan): CutFinding[] {
+function feedFinding({ feedPerWorkTurn, gear, units }: HobbingStretch, span: HobbingSpan): CutFinding[] {
   const workTurns = Math.abs(span.end.workRadians - span.start.workRadians) / (2 * Math.PI);
   if (feedPerWorkTurn === undefined || workTurns === 0) return [];
   const feed = Math.abs(span.end.z - span.start.z) / workTurns;
   const extraTurn = (feedPerWorkTurn * Math.sin((Math.abs(gear.helixAngleDegrees) * Math.PI) / 180)) / (Math.PI * gear.normalModule * gear.teeth);
   if (Math.abs(feed / feedPerWorkTurn - 1) <= FEED_ALLOWANCE_SHARE + extraTurn) return [];
-  return [cutFinding(span.line, 'cut-feed', `The hob feeds ${shown(feed, 4)} mm for one revolution of the work; the note asks for ${shown(feedPerWorkTurn, 4)}.`)];
+  const told = toldIn(units);
+  return [cutFinding(span.line, 'cut-feed', `The hob feeds ${told.size(feed, 4)} for one revolution of the work; the note asks for ${told.place(feedPerWorkTurn, 4)}.`)];
 }
 
 function methodFinding({ climb }: HobbingStretch, span: HobbingSpan): CutFinding[] {

@@ -77,7 +77,7 @@ export interface CutFigure {
   name: string;
   value: number;
   /** The cut itself counts in mm; whoever shows the figures of an inch program converts them. */
-  unit: 'mm' | 'in' | 'deg' | 'teeth' | '';
+  unit: 'mm' | 'inch' | 'deg' | 'teeth' | '';
   wanted?: number;
 }
 

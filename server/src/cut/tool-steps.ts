@@ -26,6 +26,8 @@ export interface ToolStep {
   driveRpm: number;
   /** Main spindle, rev/min, positive clockwise as M03; 0 when it stands or holds an angle. */
   spindleRpm: number;
+  /** The same of the sub-spindle, by words of its own; positive in its forward direction. */
+  subSpindleRpm: number;
   /** The numbers of the synchronising words in force, and their line. */
   sync?: { slots: Readonly<Record<string, number>>; line: number };
   /** The tool is changed on the line. */
@@ -74,6 +76,7 @@ function stepOf(move: Move, program: Program, changesTool: boolean): ToolStep[] 
       seconds: move.seconds,
       driveRpm: signOf(move.driven?.direction) * (move.driven?.rpm ?? 0),
       spindleRpm: move.workAxis ? 0 : signOf(move.spindle.direction) * (move.spindle.endRpm ?? 0),
+      subSpindleRpm: move.subSpindle?.axis === false ? signOf(move.subSpindle.direction) * (move.subSpindle.rpm ?? 0) : 0,
       ...syncOf(move, program),
       changesTool,
     },
@@ -88,7 +91,7 @@ function standingStep(program: Program, line: number, changesTool: boolean): Too
   if (!place) return [];
   const sync = state.sync ? { sync: { slots: state.sync.slots, line: state.sync.line } } : {};
   const driveRpm = signOf(state.driven?.direction) * (state.driven?.rpm ?? 0);
-  return [{ line, kind: 'dwell', from: place, to: place, seconds: 0, driveRpm, spindleRpm: 0, ...sync, changesTool }];
+  return [{ line, kind: 'dwell', from: place, to: place, seconds: 0, driveRpm, spindleRpm: 0, subSpindleRpm: 0, ...sync, changesTool }];
 }
 
 function syncOf(move: Move, program: Program): Pick<ToolStep, 'sync'> {

@@ -7,10 +7,11 @@ import type { HobbingMachine } from '../cut/hobbing-motion.ts';
 import type { HobbingStretch } from '../cut/hobbing-stretch.ts';
 import type { HobTool } from '../cut/hob-tool.ts';
 import { largestTipRadius } from '../cut/hob-tool.ts';
+import { toldIn, type Told } from '../cut/told.ts';
 import type { WantedGear } from '../cut/wanted-gear.ts';
 import { toolUnit, type MachineCard } from '../machine/card.ts';
 import { placeholdersOf } from '../machine/template.ts';
-import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
+import { millimetresPerUnit, MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import { shown } from '../trade/quantity.ts';
 import type { EvaluatedNote } from './program-notes.ts';
 import { hobbingObstacles } from './proof-obstacles.ts';
@@ -34,7 +35,7 @@ const usualTipRadius = 0.25;
 /** All places count from the face of the work, so the steps must be turned into such axes too. */
 export function hobbingJobOf(evaluated: EvaluatedNote): HobbingProofJob {
   const values = proofValues(evaluated);
-  const { card } = evaluated.setting;
+  const { card, units } = evaluated.setting;
   const gear = gearOf(values);
   const tool = toolOf(values, gear);
   const spindle = spindleOf(evaluated.note);
@@ -42,6 +43,7 @@ export function hobbingJobOf(evaluated: EvaluatedNote): HobbingProofJob {
   const settingRadians = gear.helixAngleDegrees * degree - leadAngle(tool);
   return {
     stretch: {
+      units,
       gear,
       tool,
       settingRadians,
@@ -52,8 +54,8 @@ export function hobbingJobOf(evaluated: EvaluatedNote): HobbingProofJob {
       ...(values.word('ENTRY') === 'PLUNGE' ? { radialFeedPerWorkTurn: values.length('RADIAL-FEED') ?? NaN } : {}),
       obstacles: hobbingObstacles(values, card, spindle),
     },
-    machine: machineOf(card, spindle, tool, gear, evaluated.setting.units === 'inch' ? MILLIMETRES_PER_INCH : 1),
-    assumptions: assumptionsOf(card, spindle, tool, values, settingRadians),
+    machine: machineOf(card, spindle, tool, gear, millimetresPerUnit(units)),
+    assumptions: assumptionsOf(card, spindle, tool, values, settingRadians, toldIn(units)),
   };
 }
 
@@ -131,14 +133,14 @@ function leadOfSync(slots: Readonly<Record<string, number>>, gear: WantedGear, m
   return (hand * Math.PI * gear.normalModule * gear.teeth) / Math.sin(helix * degree);
 }
 
-function assumptionsOf(card: MachineCard, spindle: Spindle, tool: HobTool, values: ProofValues, settingRadians: number): string[] {
-  const said: string[] = [`The hob axis is swivelled ${swivel(settingRadians, spindle)}.`, `The hob has the tip radius ${shown(tool.tipRadius, 3)} mm and involute flanks.`];
+function assumptionsOf(card: MachineCard, spindle: Spindle, tool: HobTool, values: ProofValues, settingRadians: number, told: Told): string[] {
+  const said: string[] = [`The hob axis is swivelled ${swivel(settingRadians, spindle)}.`, `The hob has the tip radius ${told.size(tool.tipRadius)} and involute flanks.`];
   if (values.length('HOB-LENGTH') === undefined) said.push('The hob is long enough: HOB-LENGTH is not given.');
   said.push(...workRotationAssumption(card, spindle));
   if (provedSense(card, spindle, 'zSense') < 0) said.push('Z in what is found has the other sign than in the program: it leaves the face of the work.');
   if (toolRotationOf(card, spindle) === undefined) said.push('The forward direction of the driven tool turns the hob right-handed about +Y: senses.toolRotation of the machine card is not given.');
   if (!placeholdersOf(syncTemplate(card, spindle)).has('sense')) said.push(`The work turns the right way: codes.${syncCode(card, spindle, 'syncOn')} of the machine card has no {sense}.`);
-  if (card.rapids === undefined) said.push(`Rapid moves run at ${assumedRapid} mm/min: the machine card gives no rapid speeds.`);
+  if (card.rapids === undefined) said.push(`Rapid moves run at ${told.size(assumedRapid, 0)}/min: the machine card gives no rapid speeds.`);
   return said;
 }
 

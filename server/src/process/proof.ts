@@ -123,7 +123,7 @@ function inUnits(proof: StretchProof, { setting }: EvaluatedNote): StretchProof 
 
 function figureInInches(each: CutFigure): CutFigure {
   const wanted = each.wanted === undefined ? {} : { wanted: each.wanted / MILLIMETRES_PER_INCH };
-  return { ...each, unit: 'in', value: each.value / MILLIMETRES_PER_INCH, ...wanted };
+  return { ...each, unit: 'inch', value: each.value / MILLIMETRES_PER_INCH, ...wanted };
 }
 
 /** What is wrong with a note that can be read all the same: the virtual cut itself shows what comes of it. */
