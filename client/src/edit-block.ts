@@ -64,6 +64,8 @@ async function replaceBlock(client: BaseLanguageClient, request: RemakeParameter
   if (answer.version !== document.version) return replaceBlock(client, request);
   const edit = new vscode.WorkspaceEdit();
   edit.replace(uri, new vscode.Range(answer.fromLine, 0, answer.toLine, 0), answer.text);
+  const { subprogram } = answer;
+  if (subprogram) edit.replace(uri, new vscode.Range(subprogram.from.line, subprogram.from.character, subprogram.to.line, subprogram.to.character), subprogram.text);
   await applied(edit);
   return true;
 }

@@ -73,6 +73,8 @@ async function putIn(client: BaseLanguageClient, { process, place, values }: She
   }
   const edit = new vscode.WorkspaceEdit();
   edit.insert(uri, new vscode.Position(answer.line, answer.character), answer.text);
+  const { subprogram } = answer;
+  if (subprogram) edit.insert(uri, new vscode.Position(subprogram.line, subprogram.character), subprogram.text);
   await applied(edit);
   const editor = vscode.window.visibleTextEditors.find((each) => each.document.uri.toString() === uri.toString());
   editor?.revealRange(new vscode.Range(answer.line, 0, answer.line + answer.text.split('\n').length, 0), vscode.TextEditorRevealType.InCenterIfOutsideViewport);

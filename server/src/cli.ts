@@ -16,7 +16,7 @@ import { openStandardCard } from './machine/open-standard.ts';
 import { readCard } from './machine/read-card.ts';
 import { readProgram, type Program } from './program/index.ts';
 import type { RawValues } from './process/fields.ts';
-import { composeText } from './process/layout.ts';
+import { comment, composeText } from './process/layout.ts';
 import { isError, type Problem, type Process } from './process/process.ts';
 import { processes, processNamed } from './process/processes.ts';
 import { proveProgram } from './process/proof.ts';
@@ -165,11 +165,12 @@ function composeVerb(words: string[], options: Options): number {
   const { card } = options;
   const { sequenceNumbers } = card;
   const layout = { comment: card.comment, maxLineLength: card.maxLineLength, ...(sequenceNumbers ? { numbering: { first: sequenceNumbers.start, step: sequenceNumbers.step } } : {}) };
-  const { lines, problems } = composeText(process, values, { units: unitsOf(options), card }, layout);
+  const setting = { units: unitsOf(options), card, fresh: { programNumbers: new Set<number>(), mayCall: true } };
+  const { lines, subprogram, problems } = composeText(process, process.settled(values, setting), setting, layout);
   refuse(problems);
-  if (options.json) return printJson({ text: `${lines.join('\n')}\n`, problems });
+  if (options.json) return printJson({ text: `${lines.join('\n')}\n`, ...(subprogram.length > 0 ? { subprogram: `${subprogram.join('\n')}\n` } : {}), problems });
   warn(problems);
-  return print(lines.join('\n'));
+  return print([...lines, ...(subprogram.length > 0 ? ['', comment('BEHIND THE END OF THE PROGRAM:', card.comment), ...subprogram] : [])].join('\n'));
 }
 
 function warn(problems: readonly Problem[]): void {

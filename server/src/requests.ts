@@ -80,6 +80,8 @@ export interface BlockAnswer {
   character: number;
   /** Empty when the block cannot be made; the problems say why. */
   text: string;
+  /** The subprogram that the block calls and where it goes, in the document as it is before the block is in it; both make one edit. */
+  subprogram?: { line: number; character: number; text: string };
   problems: string[];
 }
 
@@ -133,6 +135,8 @@ export interface RemakeAnswer {
   toLine: number;
   /** Empty when the block cannot be made; the problems say why. */
   text: string;
+  /** The lines of the subprogram that the block calls, in the document as it is now, and what replaces them; both make one edit. */
+  subprogram?: { from: { line: number; character: number }; to: { line: number; character: number }; text: string };
   /** What the user had written into the block and the new one does not hold, in words. */
   dropped: string[];
   problems: string[];

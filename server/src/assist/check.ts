@@ -9,9 +9,10 @@ import { programRules, type Program } from '../program/index.ts';
 import { whyNotRun } from '../process/block-place.ts';
 import { driftMessage, driftOf, staleComments, type DriftWord } from '../process/drift.ts';
 import type { NoteEntry, ProcessNote, Span } from '../process/note.ts';
-import type { BlockLine, Problem, Severity } from '../process/process.ts';
+import type { Composition, Problem, Severity } from '../process/process.ts';
 import { composeNote, misspeltNotes, notesIn, strayNoteEnds } from '../process/program-notes.ts';
 import { processRules } from '../process/rules.ts';
+import { calledProblems } from '../process/called-problems.ts';
 
 export interface Finding extends Span {
   rule: string;
@@ -66,7 +67,7 @@ function checkNote(program: Program, note: ProcessNote, card: MachineCard): Find
   // Holes that are still open stand in the block and are marked there.
   const problems = composition?.problems.filter(({ rule }) => rule !== 'hole') ?? [];
   const first = firstEntries(note);
-  return [...faults, ...open, ...dead, ...repeated(note, first), ...problems.map((problem) => placed(note, problem, first)), ...driftFindings(program, note, composition?.lines ?? [])];
+  return [...faults, ...open, ...dead, ...repeated(note, first), ...problems.map((problem) => placed(note, problem, first)), ...(composition ? [...driftFindings(program, note, composition), ...calledProblems(program, composition).map((problem) => placed(note, problem, first))] : [])];
 }
 
 /** Another feed or speed changes time and marks; any other word changes where the tool goes, or which teeth it cuts. */
@@ -75,7 +76,7 @@ function driftSeverity({ kind, actual }: DriftWord): Severity {
 }
 
 /** Where the block no longer says what its note says. */
-function driftFindings(program: Program, note: ProcessNote, given: readonly BlockLine[]): Finding[] {
+function driftFindings(program: Program, note: ProcessNote, given: Composition): Finding[] {
   const words = driftOf(program, note, given).drift.map((word) => ({ ...finding(word, 'drift', driftMessage(word, note.keyword)), severity: driftSeverity(word) }));
   const stale = staleComments(program, note, given).map((text) => finding(note.keywordSpan, 'stale-comment', `The block does not hold the comment that the note gives the operator: "${text}".`));
   return [...words, ...stale];

@@ -21,6 +21,9 @@ import type { Session } from './session.ts';
 /** More candidates than these would be a riddle instead of a help. */
 const mostSolutions = 2;
 
+/** What making the block anew mends. */
+const mended: readonly string[] = ['drift', 'stale-comment', 'subprogram-missing'];
+
 /** One drift and all that its ways out need. */
 interface Drifted {
   uri: string;
@@ -32,7 +35,7 @@ interface Drifted {
 export function driftActions(session: Session, uri: string, diagnostics: readonly Diagnostic[]): CodeAction[] {
   const program = session.program(uri);
   if (!program) return [];
-  return diagnostics.filter(({ code }) => code === 'drift' || code === 'stale-comment').flatMap((diagnostic) => {
+  return diagnostics.filter(({ code }) => mended.includes(String(code))).flatMap((diagnostic) => {
     const note = closedNoteAt(program, diagnostic.range.start.line);
     const composed = note && composeNote(program, note, session.cards.current.card);
     return composed ? waysOut({ uri, program, composed, diagnostic }) : [];
@@ -42,7 +45,7 @@ export function driftActions(session: Session, uri: string, diagnostics: readonl
 function waysOut(drifted: Drifted): CodeAction[] {
   const { program, composed, diagnostic } = drifted;
   const anew = remakeAction(drifted, `Make the ${composed.process.title.toLowerCase()} block anew from its note`);
-  const { drift, kept } = driftOf(program, composed.note, composed.composition.lines);
+  const { drift, kept } = driftOf(program, composed.note, composed.composition);
   const { line, character } = diagnostic.range.start;
   const word = diagnostic.code === 'drift' ? drift.find((each) => each.line === line && each.start === character) : undefined;
   return word ? [anew, ...takeActions(drifted, word), keepAction(drifted, word, kept)] : [anew];

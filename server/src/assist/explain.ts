@@ -9,7 +9,8 @@ import { meaningByCard } from '../machine/word-meaning.ts';
 import type { Dialect, Item, Meaning, ModalState, Program } from '../program/index.ts';
 import { meaningOf } from '../program/index.ts';
 import type { ProcessNote, NoteEntry } from '../process/note.ts';
-import { evaluateNote, noteAt, type EvaluatedNote } from '../process/program-notes.ts';
+import { noteOwning } from '../process/note-of-line.ts';
+import { evaluateNote, type EvaluatedNote } from '../process/program-notes.ts';
 import type { Problem } from '../process/process.ts';
 import { workOfTool } from '../process/recognition.ts';
 import { wordFigures } from '../process/word-figures.ts';
@@ -47,7 +48,7 @@ export interface ExplainSetting {
 export function explain(program: Program, line: number, character: number, setting: ExplainSetting): Explanation | undefined {
   const item = program.itemAt(line, character);
   if (!item) return undefined;
-  const note = noteAt(program, line);
+  const note = noteOwning(program, line);
   const evaluated = note && evaluateNote(program, note, setting.card);
   if (item.kind === 'comment') return explainComment(item, line, character, evaluated);
   return explainWord(program, line, item, evaluated, setting);

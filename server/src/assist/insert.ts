@@ -3,6 +3,7 @@
  * ends of the program. The result is the text to insert, as plain data.
  */
 import type { MachineCard } from '../machine/card.ts';
+import { speaksOfSubprograms } from '../machine/subprograms.ts';
 import type { Program } from '../program/index.ts';
 import { whyNoBlock } from '../process/block-place.ts';
 import type { RawValues } from '../process/fields.ts';
@@ -10,13 +11,21 @@ import { composeText, type CommentStyle, type Layout, type Numbering } from '../
 import type { ProcessNote } from '../process/note.ts';
 import type { Problem, Process, Setting } from '../process/process.ts';
 import { endOfNote, noteAt, settingAt } from '../process/program-notes.ts';
+import { isBeforeEnd, placeForSubprogram, programNumbersIn } from '../process/subprogram-lines.ts';
 
 export interface Insertion {
   line: number;
   character: number;
   /** The whole text with line ends; empty when the block cannot be made. */
   text: string;
+  /** The subprogram that the block calls, and the place where it goes; undefined where it calls none. */
+  subprogram?: TextAt;
   problems: Problem[];
+}
+
+/** Text that goes in at a place. */
+export interface TextAt extends Place {
+  text: string;
 }
 
 /** A place in a program, 0-based. */
@@ -30,9 +39,22 @@ export function insertionAt(program: Program, place: Place, process: Process, ra
   const line = lineFor(program, place);
   const refusal = whyNoBlock(program, line);
   if (refusal !== undefined) return { ...textAt(program, line, []), problems: [{ rule: 'block-place', severity: 'error', message: refusal }] };
-  const setting = settingAt(program.stateBefore(line), card);
-  const { lines, problems } = composeText(process, raw, setting, layoutAt(program, line, card));
-  return { ...textAt(program, line, lines), problems };
+  const setting = { ...settingAt(program.stateBefore(line), card), ...freshAt(program, line, raw, card) };
+  const { lines, subprogram, problems } = composeText(process, process.settled(raw, setting), setting, layoutAt(program, line, card));
+  if (subprogram.length === 0) return { ...textAt(program, line, lines), problems };
+  const behindEnd = placeForSubprogram(program);
+  if (behindEnd === undefined) return { ...textAt(program, line, []), problems: [...problems, withoutEnd] };
+  return { ...textAt(program, line, lines), subprogram: textAt(program, behindEnd, subprogram), problems };
+}
+
+const withoutEnd: Problem = {
+  parameter: 'PROGRAM', rule: 'bad-value', severity: 'error', message: 'PROGRAM: the program has no end behind which a subprogram may stand. Leave PROGRAM out, or end the program first.',
+};
+
+/** To look for program numbers takes the whole text, so it is done only where a block may have one. */
+function freshAt(program: Program, line: number, raw: RawValues, card: MachineCard): Pick<Setting, 'fresh'> {
+  if (!speaksOfSubprograms(card) && raw['PROGRAM'] === undefined) return {};
+  return { fresh: { programNumbers: programNumbersIn(program), mayCall: placeForSubprogram(program) !== undefined && isBeforeEnd(program, line) } };
 }
 
 /** The setting that a block at this place would have, for live results. */
@@ -65,7 +87,7 @@ function wantedLine(program: Program, { line, character }: Place): number {
 }
 
 /** Behind a last line without a line end, the line end goes in front of the block instead of behind it. */
-function textAt(program: Program, line: number, lines: readonly string[]): Omit<Insertion, 'problems'> {
+export function textAt(program: Program, line: number, lines: readonly string[]): TextAt {
   const end = program.lineEnding;
   if (line < program.lineCount) return { line, character: 0, text: lines.length === 0 ? '' : lines.join(end) + end };
   const last = program.lineCount - 1;

@@ -25,7 +25,7 @@ const template = (what: string) =>
     })
     .describe(
       `${what} Words as this control wants them, with {rpm} {starts} {teeth} {sense} {helix} {hand} {lead} {ratio} {angle} ` +
-        '{tool} {offset} {seconds} {z} {feed} where a figure goes; an array for several blocks; empty when not known.',
+        '{tool} {offset} {seconds} {z} {feed} {program} {repeats} where a figure goes; an array for several blocks; empty when not known.',
     );
 
 const limits = z
@@ -109,7 +109,8 @@ const codeTitles = {
   coolantOff: 'Coolant off.',
   dwell: 'Dwell; {seconds} is its time.',
   speedLimit: 'Upper limit of the spindle speed under constant surface speed; {rpm} is the limit.',
-  subprogramCall: 'Calls a subprogram.',
+  subprogramStart: 'First words of a subprogram; {program} is its number. Only O or a colon before the number is followed when a program is read.',
+  subprogramCall: 'Calls a subprogram; {program} is its number, {repeats} how often it runs.',
   subprogramReturn: 'Returns from a subprogram.',
 } as const;
 
@@ -119,6 +120,18 @@ const codes = z
   .strictObject(codeSchemas)
   .partial()
   .describe('How this control says it. What is left empty becomes a visible hole in a block, and an error.');
+
+const subprograms = z
+  .strictObject({
+    place: z.literal('behindEnd').describe('"behindEnd": subprograms stand in the file of the program that calls them, behind its end.'),
+    numbers: z
+      .tuple([z.int().min(1).max(99_999_999), z.int().min(1).max(99_999_999)])
+      .refine(([low, high]) => low <= high, { message: 'the first figure must not be more than the second' })
+      .describe('First and last number that a new subprogram may have on this machine, 1 to 99999999. One that the program has or calls already is passed over.'),
+    incrementalXOnDiameter: z.literal(true).describe('true: incremental X words count on the diameter, as X does. Leave it out where they do not, or where it is not known: then no block steps in X by increments.').optional(),
+    mostRepeats: z.int().min(1).max(99_999).describe('Most repeats that one call may have, 1 to 99999. Left out: as many as a block needs.').optional(),
+  })
+  .describe('How blocks may use subprograms, beside codes.subprogramStart, codes.subprogramCall and codes.subprogramReturn. Leave it out where they may not: blocks are then written out.');
 
 const shared = { name: z.string().min(1).max(80).describe('What the shop calls the unit.') };
 
@@ -220,6 +233,7 @@ export const machineCardSchema = z
     senses: senses.default({}),
     subSpindle: subSpindle.optional(),
     codes: codes.default({}),
+    subprograms: subprograms.optional(),
     straightLead: z
       .number()
       .min(-100_000_000)

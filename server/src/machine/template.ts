@@ -9,7 +9,7 @@
 
 /** The names that may stand in braces. `sense` is a sign and stands directly before another placeholder. */
 export const placeholderNames = [
-  'rpm', 'starts', 'teeth', 'sense', 'helix', 'hand', 'lead', 'phase', 'ratio', 'angle', 'tool', 'offset', 'seconds', 'z', 'feed',
+  'rpm', 'starts', 'teeth', 'sense', 'helix', 'hand', 'lead', 'phase', 'ratio', 'angle', 'tool', 'offset', 'seconds', 'z', 'feed', 'program', 'repeats',
 ] as const;
 export type PlaceholderName = (typeof placeholderNames)[number];
 
@@ -30,6 +30,8 @@ export const placeholderTitles: Readonly<Record<PlaceholderName, string>> = {
   seconds: 'Time in seconds',
   z: 'Place along the axis of the sub-spindle',
   feed: 'Feed per minute',
+  program: 'Number of the subprogram',
+  repeats: 'How often the subprogram runs',
 };
 
 export type Template = string | readonly string[];

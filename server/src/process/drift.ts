@@ -9,7 +9,8 @@ import { composedWords, programBlocks, type BlockWord, type ProgramBlock } from 
 import { isKeptMark } from './kept.ts';
 import { comment } from './layout.ts';
 import type { ProcessNote } from './note.ts';
-import type { BlockLine } from './process.ts';
+import { allLines, type BlockLine, type Composition } from './process.ts';
+import { subprogramLines } from './subprogram-lines.ts';
 
 export interface DriftWord {
   kind: 'changed' | 'added' | 'omitted';
@@ -29,31 +30,65 @@ export function blocksOf(lines: readonly BlockLine[]): BlockWord[][] {
   return lines.flatMap((line) => (line.kind === 'block' ? [composedWords(line.words)] : []));
 }
 
+/** What a note gives: its block, and the subprogram that the block calls. */
+export type Given = Pick<Composition, 'lines' | 'subprogram'>;
+
+/** Lines of the program beside the lines that the note gives for them. */
+interface Piece {
+  fromLine: number;
+  toLine: number;
+  lines: readonly BlockLine[];
+  /** How many blocks the note gives before these. */
+  blocksBefore: number;
+}
+
 /**
- * The differences between the block in the program and what its note gives:
- * `drift`, and what is marked as intended. None where the note is not closed,
- * since nobody can say where its block ends, and none where it gives no block.
+ * The differences between the block in the program, with the subprogram that it
+ * calls, and what its note gives: `drift`, and what is marked as intended. None
+ * where the note is not closed, since nobody can say where its block ends, and
+ * none where it gives no block. A subprogram that is missing as a whole is the
+ * matter of others.
  */
-export function driftOf(program: Program, note: ProcessNote, given: readonly BlockLine[]): { drift: DriftWord[]; kept: DriftWord[] } {
-  if (note.endLine === undefined || given.length === 0) return { drift: [], kept: [] };
-  const actual = programBlocks(program, note.headEndLine + 1, note.endLine);
-  const all = differences(blocksOf(given), actual, note.headEndLine);
+export function driftOf(program: Program, note: ProcessNote, given: Given): { drift: DriftWord[]; kept: DriftWord[] } {
+  const both = piecesOf(program, note, given).map((piece) => driftOfPiece(program, piece));
+  return { drift: both.flatMap(({ drift }) => drift), kept: both.flatMap(({ kept }) => kept) };
+}
+
+function driftOfPiece(program: Program, { fromLine, toLine, lines, blocksBefore }: Piece): { drift: DriftWord[]; kept: DriftWord[] } {
+  const actual = programBlocks(program, fromLine, toLine);
+  const all = differences(blocksOf(lines), actual, fromLine - 1).map((word) => placedFurther(word, blocksBefore));
   return { drift: all.filter((word) => !isKept(word, actual)), kept: all.filter((word) => isKept(word, actual)) };
 }
 
+function placedFurther(word: DriftWord, blocks: number): DriftWord {
+  return word.wantedAt ? { ...word, wantedAt: { ...word.wantedAt, block: word.wantedAt.block + blocks } } : word;
+}
+
+function piecesOf(program: Program, note: ProcessNote, { lines, subprogram }: Given): Piece[] {
+  if (note.endLine === undefined || lines.length === 0) return [];
+  const block: Piece = { fromLine: note.headEndLine + 1, toLine: note.endLine, lines, blocksBefore: 0 };
+  const called = subprogram && subprogramLines(program, subprogram.number);
+  if (!subprogram || !called) return [block];
+  return [block, { fromLine: called.fromLine, toLine: called.toLine, lines: subprogram.lines, blocksBefore: blocksOf(lines).length }];
+}
+
 /** Comments for the operator that the note gives and the block does not hold, such as a swivel that has changed since. */
-export function staleComments(program: Program, note: ProcessNote, given: readonly BlockLine[]): string[] {
-  if (note.endLine === undefined) return [];
-  const held = commentText(program, note.headEndLine + 1, note.endLine);
-  return commentsOf(given).filter((text) => !held.includes(text));
+export function staleComments(program: Program, note: ProcessNote, given: Given): string[] {
+  return piecesOf(program, note, given).flatMap(({ fromLine, toLine, lines }) => {
+    const held = commentText(program, fromLine, toLine);
+    return commentsOf(lines).filter((text) => !held.includes(text));
+  });
 }
 
 /** Comments in the block that the note does not give and that keep no words: the user's own. */
-export function ownComments(program: Program, note: ProcessNote, given: readonly BlockLine[]): DriftWord[] {
-  if (note.endLine === undefined || given.length === 0) return [];
-  const all = commentsOf(given).join(' ');
+export function ownComments(program: Program, note: ProcessNote, given: Given): DriftWord[] {
+  const all = commentsOf(allLines(given)).join(' ');
+  return piecesOf(program, note, given).flatMap(({ fromLine, toLine }) => commentsBeside(all, program, fromLine, toLine));
+}
+
+function commentsBeside(all: string, program: Program, fromLine: number, toLine: number): DriftWord[] {
   const found: DriftWord[] = [];
-  for (let line = note.headEndLine + 1; line < note.endLine; line += 1) {
+  for (let line = fromLine; line < toLine; line += 1) {
     for (const item of program.items(line)) {
       if (item.kind !== 'comment' || isKeptMark(item.text) || all.includes(item.text.trim())) continue;
       found.push({ kind: 'added', line, start: item.start, end: item.end, actual: program.lineText(line).slice(item.start, item.end), wanted: '' });

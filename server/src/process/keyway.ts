@@ -2,7 +2,7 @@
  * Slotting of internal keyways, by a driven stroke unit or by a tool that stands
  * in the turret while the axes stroke. All figures come from the trade library;
  * this file says which parameter means what there. What a block does stroke by
- * stroke is in slot-strokes.ts.
+ * stroke is in slot-block.ts.
  */
 import { clockedToGearDegrees, withinOneTurnDegrees } from '../trade/clocking.ts';
 import { keyway as computeKeyway, keywayPlan, type KeywayInput, type KeywayPlan } from '../trade/keyway.ts';
@@ -11,7 +11,9 @@ import { floorStep } from '../trade/side-passes.ts';
 import { clockingFigures } from '../trade/slotting-figures.ts';
 import type { Values } from './fields.ts';
 import { defineProcess, type Problem, type Setting } from './process.ts';
-import { composeSlots, placeFields, strokeChecks, strokeFields, strokeInputOf, strokeMethodRules, strokeParameterOf, strokeUnitDefaults, type NeededInsert } from './slot-strokes.ts';
+import { composeSlots } from './slot-block.ts';
+import { settledProgram, subprogramProblems } from './slot-subprogram.ts';
+import { placeFields, strokeChecks, strokeFields, strokeInputOf, strokeMethodRules, strokeParameterOf, strokeUnitDefaults, type NeededInsert } from './slot-strokes.ts';
 import { decimal } from './words.ts';
 import { slottingHints } from './usual-ranges.ts';
 import { subSpindleRules } from './work-side.ts';
@@ -54,7 +56,7 @@ export const keyway = defineProcess({
     BORE: [...section, 'widthUpper', 'widthLower'], WIDTH: width, DEPTH: section, FIT: width, LENGTH: strokeFigures, INSERT: ['strokes', 'cuttingTime', 'firstContactX'],
     METHOD: strokes, MATERIAL: ['peakSpeed', 'feedPerMinute'], 'TOOL-MATERIAL': ['peakSpeed', 'meanSpeed'], RPM: strokes, RATIO: strokes, FEED: feeding, 'SPARK-OUT': ['strokes', 'cuttingTime', 'strokeTime'],
     'LEAD-IN': strokeFigures, 'LEAD-OUT': strokeFigures, STROKE: strokeFigures, COUNT: ['cuttingTime', 'strokes'], ANGLE: clocking, 'CLOCK-TO': clocking, 'GEAR-TEETH': clocking, 'TOOTH-ANGLE': clocking, 'TOOTH-NO': clocking,
-    RELIEF: strokeFigures, 'FACE-Z': strokeFigures, SPINDLE: strokeFigures, SPEED: ['strokeTime', 'strokesPerMinute', 'cuttingTime', 'strokes'],
+    PROGRAM: ['strokes', 'cuttingTime'], RELIEF: strokeFigures, 'FACE-Z': strokeFigures, SPINDLE: strokeFigures, SPEED: ['strokeTime', 'strokesPerMinute', 'cuttingTime', 'strokes'],
     KEYWAY: [...strokes, 'strokeLength', ...section, 'widthUpper', 'widthLower', 'feedPerMinute'],
   },
   parameterOf: {
@@ -68,11 +70,12 @@ export const keyway = defineProcess({
   hints: (values, { units }) => slottingHints(values, units),
   checks: (values, quantity, setting) => {
     const plan = keywayPlan(inputOf(values, setting));
-    return strokeChecks(values, plan, neededInsert(values, plan), quantity, setting);
+    return [...strokeChecks(values, plan, neededInsert(values, plan), quantity, setting), ...subprogramProblems(values, plan, setting)];
   },
+  settle: (values, setting) => settledProgram(values, keywayPlan(inputOf(values, setting)), setting),
   compose: (values, setting) => {
     const plan = keywayPlan(inputOf(values, setting));
-    return composeSlots(values, plan, aboutKeyway(values, plan, setting), setting);
+    return composeSlots(values, plan, { keyword: 'KEYWAY', comments: aboutKeyway(values, plan, setting) }, setting);
   },
 });
 

@@ -26,6 +26,16 @@ export interface Setting {
   card: MachineCard;
   /** Modes in force where a block goes in; without them the block assumes absolute dimensions and restores nothing. */
   modes?: ModesInForce;
+  /** Given where a block is made for the first time. */
+  fresh?: FreshPlace;
+}
+
+/** What a new block must know of the program that it goes into. */
+export interface FreshPlace {
+  /** The numbers of programs that this file holds or calls. */
+  programNumbers: ReadonlySet<number>;
+  /** It may call a subprogram of its own accord: it goes into the main program, which has an end behind which that can stand. */
+  mayCall: boolean;
 }
 
 /** What a program has set before the place of a block. */
@@ -62,7 +72,20 @@ export interface Evaluation {
 
 export interface Composition {
   lines: BlockLine[];
+  /** What stands elsewhere in the program and belongs to the block, which calls it. */
+  subprogram?: Subprogram;
   problems: Problem[];
+}
+
+/** Lines that run only when they are called: from the program number to the return. */
+export interface Subprogram {
+  number: number;
+  lines: BlockLine[];
+}
+
+/** All lines of a composition: those of the block, then those of its subprogram. */
+export function allLines({ lines, subprogram }: Pick<Composition, 'lines' | 'subprogram'>): BlockLine[] {
+  return [...lines, ...(subprogram?.lines ?? [])];
 }
 
 export interface Process {
@@ -83,6 +106,8 @@ export interface Process {
   betterDefaults(raw: RawValues, setting: Setting): RawValues;
   /** What is usual for a parameter, in a sentence, by its name. Nothing follows from it. */
   hints(raw: RawValues, setting: Setting): Readonly<Record<string, string>>;
+  /** The values with what a new block settles once, and its note then keeps, such as the number of its subprogram. */
+  settled(raw: RawValues, setting: Setting): RawValues;
   evaluate(raw: RawValues, setting: Setting): Evaluation;
   compose(raw: RawValues, setting: Setting): Composition;
 }
@@ -101,6 +126,8 @@ interface Definition<F extends Fields> {
   cardDefaults?(setting: Setting, given: RawValues): RawValues;
   /** What is usual for a parameter, from the values that can be read so far. */
   hints?(values: Partial<Values<F>>, setting: Setting): Readonly<Record<string, string>>;
+  /** Values that a new block settles once. Nothing is settled where a value is missing or wrong. */
+  settle?(values: Values<F>, setting: Setting): RawValues;
   /**
    * Rules between parameters that a single field cannot know. They run before
    * anything is computed, also on values that are not complete yet.
@@ -122,6 +149,7 @@ export function defineProcess<F extends Fields>(definition: Definition<F>): Proc
     valuesOf: (raw, setting) => read(definition, raw, setting).values,
     betterDefaults: (raw, setting) => definition.cardDefaults?.(setting, raw) ?? {},
     hints: (raw, setting) => definition.hints?.(readValues(fields, raw, setting.units).readable, setting) ?? {},
+    settled: (raw, setting) => settled(definition, raw, setting),
     evaluate: (raw, setting) => evaluate(definition, raw, setting),
     compose: (raw, setting) => compose(definition, raw, setting),
   };
@@ -139,6 +167,13 @@ function read<F extends Fields>(definition: Definition<F>, raw: RawValues, setti
   const ofRules = definition.rules(readable, setting).filter(({ parameter }) => !ofFields.some((problem) => problem.parameter === parameter));
   const all = [...ofFields, ...ofRules];
   return !values || all.some(isError) ? { problems: all } : { values, problems: all };
+}
+
+function settled<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): RawValues {
+  const { settle } = definition;
+  const { values } = settle ? read(definition, raw, setting) : {};
+  if (!settle || !values) return raw;
+  return guarded(definition, raw, [], { all: raw, problems: [] }, () => ({ all: { ...raw, ...settle(values, setting) }, problems: [] })).all;
 }
 
 function evaluate<F extends Fields>(definition: Definition<F>, raw: RawValues, setting: Setting): Evaluation {

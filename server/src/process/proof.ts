@@ -19,9 +19,10 @@ import { templateWords } from '../machine/template.ts';
 import type { Program } from '../program/index.ts';
 import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import { OutOfRange } from '../trade/quantity.ts';
+import { calledProblems } from './called-problems.ts';
 import { syncCode } from './hobbing-senses.ts';
 import { noteValues, type ProcessNote } from './note.ts';
-import { isError } from './process.ts';
+import { isError, type Composition } from './process.ts';
 import type { ProcessRuleId } from './rules.ts';
 import { evaluateNote, notesIn, type EvaluatedNote } from './program-notes.ts';
 import { KnownTeeth, teethOf, withClocking } from './proof-of-clocking.ts';
@@ -31,6 +32,7 @@ import { hobbingJobOf } from './proof-of-hobbing.ts';
 import { slotJobOf } from './proof-of-slots.ts';
 import { provedSense, spindleOf, stepsFromFace } from './proof-on-side.ts';
 import { processKeywords } from './processes.ts';
+import { subprogramLines } from './subprogram-lines.ts';
 import { workCode } from './work-side.ts';
 
 /** One stretch of the program and what its proof came to. Lines are 0-based. */
@@ -134,10 +136,12 @@ function whyNot(program: Program, note: ProcessNote, card: MachineCard): string 
   const evaluated = evaluateNote(program, note, card);
   const wrong = evaluated?.evaluation.problems.find((problem) => isError(problem) && !judgedByTheCut.has(problem.rule));
   if (!evaluated || wrong) return `The note cannot be read: ${wrong?.message ?? 'its process is not known.'}`;
-  const { problems } = evaluated.process.compose(noteValues(note), evaluated.setting);
-  const unstated = problems.find((problem) => isError(problem) && problem.rule === 'unstated-sense');
+  const composition = evaluated.process.compose(noteValues(note), evaluated.setting);
+  const unstated = composition.problems.find((problem) => isError(problem) && problem.rule === 'unstated-sense');
   if (unstated) return `The direction of the work is not known: ${unstated.message}`;
-  const open = holesOf(program, note);
+  const called = calledProblems(program, composition)[0];
+  if (called) return called.message;
+  const open = holesOf(program, note, composition);
   if (open.length > 0) return `The block has holes that the machine card must fill first: ${open.join(', ')}.`;
   const unread = codesNeeded(note, card).filter((code) => templateWords(card.codes[code]).length === 0);
   return unread.length === 0 ? undefined : `The words of the block cannot be read: the machine card says nothing readable at ${unread.map((code) => `codes.${code}`).join(', ')}.`;
@@ -161,12 +165,18 @@ function whatIsNotKnown(steps: readonly ToolStep[]): string | undefined {
   return undefined;
 }
 
-function holesOf(program: Program, note: ProcessNote): string[] {
+/** Holes of the block and of the subprogram that it calls. */
+function holesOf(program: Program, { headLine, lastLine }: ProcessNote, { subprogram }: Composition): string[] {
+  const called = subprogram && subprogramLines(program, subprogram.number);
+  return [...new Set([...holesBetween(program, headLine, lastLine + 1), ...(called ? holesBetween(program, called.fromLine, called.toLine) : [])])];
+}
+
+function holesBetween(program: Program, fromLine: number, toLine: number): Set<string> {
   const names = new Set<string>();
-  for (let line = note.headLine; line <= note.lastLine; line += 1) {
+  for (let line = fromLine; line < toLine; line += 1) {
     for (const item of program.items(line)) if (item.kind === 'hole') names.add(`<${item.name}>`);
   }
-  return [...names];
+  return names;
 }
 
 function* prove(evaluated: EvaluatedNote, steps: readonly ToolStep[]): Generator<Progress, StretchProof> {

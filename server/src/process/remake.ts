@@ -8,14 +8,17 @@ import type { Program } from '../program/index.ts';
 import { bare, blocksOf, driftOf, ownComments, type DriftWord } from './drift.ts';
 import type { RawValues } from './fields.ts';
 import { writeKept, type KeptWords } from './kept.ts';
-import { layOut, type Layout } from './layout.ts';
+import { layOutAll, type Layout } from './layout.ts';
 import { noteValues, type ProcessNote } from './note.ts';
 import { composeNote } from './program-notes.ts';
-import { isError, type BlockLine, type Problem } from './process.ts';
+import { allLines, type BlockLine, type Composition, type Problem } from './process.ts';
+import { replaceSubprogram, type LinesReplaced } from './remake-subprogram.ts';
 
 export interface Remade {
   /** Lines of the new block, note and closing note with it; empty when it cannot be made. */
   lines: string[];
+  /** The subprogram that the block calls, changed, put in or taken out; undefined where there was and is none. */
+  subprogram?: LinesReplaced;
   /** What the user had written and the new block does not hold. */
   dropped: DriftWord[];
   problems: Problem[];
@@ -28,13 +31,21 @@ export function remake(program: Program, note: ProcessNote, card: MachineCard, l
   const { process, setting } = own;
   const composition = values ? process.compose(values, setting) : own.composition;
   if (composition.lines.length === 0) return { lines: [], dropped: [], problems: composition.problems };
-  const { drift, kept } = driftOf(program, note, own.composition.lines);
-  const carried = carryKept(composition.lines, kept);
-  const { lines, problems } = layOut(process, values ?? noteValues(note), carried.lines, layout);
-  const all = [...composition.problems, ...problems];
-  const refused = all.some((problem) => isError(problem) && problem.rule !== 'hole');
-  const dropped = [...drift, ...carried.lost, ...ownComments(program, note, own.composition.lines)];
-  return { lines: refused ? [] : lines, dropped, problems: all };
+  const { drift, kept } = driftOf(program, note, own.composition);
+  const carried = carryKept(allLines(composition), kept);
+  const text = layOutAll(process, values ?? noteValues(note), withLines(composition, carried.lines), layout);
+  const dropped = [...drift, ...carried.lost, ...ownComments(program, note, own.composition)];
+  if (text.lines.length === 0) return { lines: [], dropped, problems: text.problems };
+  const called = replaceSubprogram(program, note, own.composition.subprogram?.number, composition.subprogram?.number, text.subprogram);
+  const problems = [...text.problems, ...called.problems];
+  if (called.problems.length > 0) return { lines: [], dropped, problems };
+  return { lines: text.lines, dropped, problems, ...(called.replaced ? { subprogram: called.replaced } : {}) };
+}
+
+/** The same composition with other words in its lines, given block first. */
+function withLines({ lines, subprogram, problems }: Composition, all: readonly BlockLine[]): Composition {
+  const own = all.slice(0, lines.length);
+  return { lines: own, problems, ...(subprogram ? { subprogram: { ...subprogram, lines: all.slice(lines.length) } } : {}) };
 }
 
 /** Puts kept words into the new blocks. What has no place in the new shape is lost, and said. */

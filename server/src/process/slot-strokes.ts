@@ -1,19 +1,19 @@
 /**
  * What all slots cut by strokes have in common, keyways and indexed ones alike:
- * the parameters of the strokes, what the machine allows, and how a block cuts
- * slot after slot with a driven unit or with a tool that stands.
+ * the parameters of the strokes and what the machine allows. The block itself is
+ * in slot-block.ts.
  *
  * It knows no section of a slot: radii, passes and angles come in a plan.
  */
 import { toolUnit } from '../machine/card.ts';
-import { BOX_CYCLE_DEFAULTS, type KeywayPass } from '../trade/keyway.ts';
+import type { KeywayPass } from '../trade/keyway.ts';
 import { shown, type Units } from '../trade/quantity.ts';
 import type { StrokePlan } from '../trade/stroke-plan.ts';
 import type { Fields, RawValues, Values } from './fields.ts';
-import { beyondMachine, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
+import { beyondMachine, type Problem, type QuantityLookup, type Setting } from './process.ts';
 import { materialFields, strokeSpeedProblems } from './usual-ranges.ts';
-import { spindleField, workCode, zWord } from './work-side.ts';
-import { angleWord, BlockWriter, cardLength, caution, decimal, feedWord, lengthWord, unitName, xWord } from './words.ts';
+import { cardLength } from './words.ts';
+import { spindleField } from './work-side.ts';
 
 const freeTravel = { mm: 2, inch: 0.08 } as const;
 
@@ -34,6 +34,7 @@ export const placeFields = {
   'FACE-Z': { kind: 'number', label: 'Z of the front face', dimension: 'length', least: -10000, most: 10000, default: 0, help: 'Z of the face where the stroke enters. The slot reaches from here into the work.' },
   SPEED: { kind: 'number', label: 'Cutting speed', dimension: 'surfaceSpeed', above: 0, most: 200, optional: true, absent: 'needed for STATIC', help: 'STATIC: speed of the cutting stroke.' },
   ...spindleField,
+  PROGRAM: { kind: 'number', label: 'Number of the subprogram', dimension: 'count', least: 0, most: 99_999_999, whole: true, optional: true, absent: 'by the machine card', help: 'Strokes or slots that are alike go through the subprogram of this number, behind the end of the program. A new block takes a free number of the machine card where that says how to call; 0: written out.' },
 } as const satisfies Fields;
 
 export type StrokeValues = Values<typeof strokeFields & typeof placeFields> & { LENGTH: number; INSERT: number | undefined };
@@ -48,6 +49,7 @@ export const strokeParameterOf = {
 export interface SlotPlan extends StrokePlan {
   readonly anglesDegrees: readonly number[];
   readonly passes: readonly KeywayPass[];
+  /** Of the deepest pass. */
   readonly floorRadius: number;
   readonly totalStrokes: number;
 }
@@ -166,152 +168,4 @@ function insertChecks({ width, advice }: NeededInsert, { card, units }: Setting)
 
 function unitOfLength(units: Units): string {
   return units === 'mm' ? 'mm' : 'inch';
-}
-
-/** Radial gap at which the feed starts, so that a rapid never ends on the work. Common practice, no source. */
-const entryGap = { mm: 0.5, inch: 0.02 } as const;
-
-/** A static cut with more passes than this is a slip of the keys, or a block that nobody can check. */
-const mostExpandedPasses = 2000;
-
-/** The whole block of one or several equal slots. `about` says what the operator must know of the slot itself. */
-export function composeSlots(values: StrokeValues, plan: SlotPlan, about: readonly string[], setting: Setting): Composition {
-  const block = new SlotBlock(values, plan, setting);
-  block.write(about);
-  return { lines: block.writer.lines, problems: [...block.writer.problems, ...passLimit(values, plan)] };
-}
-
-/** One block in the making: all its parts need the same four things. */
-class SlotBlock {
-  readonly writer: BlockWriter;
-  private readonly retract: number;
-
-  constructor(private readonly values: StrokeValues, private readonly plan: SlotPlan, private readonly setting: Setting) {
-    this.writer = new BlockWriter(setting, { feed: values.METHOD === 'DRIVEN' ? 'FEED' : 'SPEED', speed: 'RPM' });
-    this.retract = Math.max(0, Math.min(...plan.passes.map((pass) => pass.startRadius)) - entryGap[setting.units]);
-  }
-
-  write(about: readonly string[]): void {
-    const { writer, values } = this;
-    this.comments(about);
-    writer.takeModes(values.SPINDLE);
-    this.approach();
-    writer.code(workCode(values.SPINDLE, 'axisOn'));
-    if (values.METHOD === 'DRIVEN') this.driven();
-    else this.static();
-    writer.code(workCode(values.SPINDLE, 'unclamp'));
-    writer.code(workCode(values.SPINDLE, 'axisOff'));
-    writer.restoreModes();
-  }
-
-  /** In front of the face first, wherever X stands: an X word on the way would lead through the wall of the work. */
-  private approach(): void {
-    const { writer, plan, setting } = this;
-    const front = Math.max(plan.strokeStartZOffset, entryGap[setting.units]);
-    writer.block('G00', this.zWord(front));
-    writer.block('G00', xWord(this.retract, setting), lengthWord('Y', 0, setting));
-    if (front !== plan.strokeStartZOffset) writer.block('G00', this.zWord(plan.strokeStartZOffset));
-  }
-
-  private comments(about: readonly string[]): void {
-    const { writer, values } = this;
-    caution.forEach((line) => writer.comment(line));
-    writer.comment('Start from a clear place in front of the work: Z moves first');
-    if (values.SPINDLE === 'SUB') writer.comment('Work in the sub-spindle: the tool must point to it');
-    if (values.METHOD === 'DRIVEN') this.drivenComments();
-    else writer.comment('Static tool: Z and X are of the insert edge');
-    about.forEach((line) => writer.comment(line));
-    if (values.RELIEF > 0) this.reliefComment();
-  }
-
-  private drivenComments(): void {
-    const { writer, values, plan, setting } = this;
-    const length = (value: number) => decimal(value, setting.card.decimals);
-    const unit = unitName(setting.card, 'stroke');
-    if (unit !== '') writer.comment(`Unit: ${unit}`);
-    writer.comment(`Set stroke ${length(plan.strokeLength)}: lead-in ${length(values['LEAD-IN'])}, lead-out ${length(values['LEAD-OUT'])}`);
-    writer.comment('Z is of the insert at the outer end of its stroke, X of its edge');
-    writer.comment('Insert at the outer end of its stroke before the first move');
-    writer.comment(`${shown(plan.strokesPerMinute, 1)} strokes/min, ${shown(plan.secondsPerStroke, 4)} s a stroke`);
-  }
-
-  private reliefComment(): void {
-    const { writer, values, plan, setting } = this;
-    const [near, far] = [this.zWord(-values.LENGTH), this.zWord(-values.LENGTH - values.RELIEF)];
-    writer.comment(`Blind: relief groove from ${near} to ${far}, deeper than ${xWord(plan.floorRadius, setting)}, must be there`);
-  }
-
-  /** The unit strokes on its own; the block feeds X through the passes. */
-  private driven(): void {
-    const { writer, values, plan, setting } = this;
-    const feed = feedWord(plan.feedPerMinute, setting);
-    writer.code('drivenStart', { rpm: (values.RPM ?? NaN).toFixed(0) });
-    writer.coolant('coolantOn');
-    this.eachPass((pass) => {
-      const start = Math.max(0, pass.startRadius - entryGap[setting.units]);
-      if (start !== this.retract) writer.block('G00', xWord(start, setting));
-      writer.block('G01', xWord(plan.floorRadius, setting), feed);
-      if (values['SPARK-OUT'] > 0) writer.code('dwell', { seconds: decimal(plan.dwellSecondsForSparkOut, 3) });
-    });
-    writer.coolant('coolantOff');
-    writer.code('drivenStop');
-    this.returnToCentre();
-  }
-
-  private static(): void {
-    const { writer, plan, values } = this;
-    if (!plan.box || plan.totalStrokes > mostExpandedPasses) return;
-    writer.coolant('coolantOn');
-    this.eachPass((pass) => strokeRadii(pass, plan, values).forEach((radius) => this.strokeOnce(radius)));
-    writer.coolant('coolantOff');
-    this.returnToCentre();
-  }
-
-  private eachPass(cut: (pass: KeywayPass) => void): void {
-    const { writer, plan, setting } = this;
-    for (const angle of plan.anglesDegrees) {
-      this.index(angle);
-      for (const pass of plan.passes) {
-        if (plan.passes.length > 1) writer.block('G00', lengthWord('Y', pass.offsetY, setting));
-        cut(pass);
-        writer.block('G00', xWord(this.retract, setting));
-      }
-    }
-  }
-
-  private index(angle: number): void {
-    const { writer, values, setting } = this;
-    writer.code(workCode(values.SPINDLE, 'unclamp'));
-    writer.block('G00', angleWord('C', angle, setting));
-    writer.code(workCode(values.SPINDLE, 'clamp'));
-  }
-
-  private returnToCentre(): void {
-    if (this.plan.passes.length > 1) this.writer.block('G00', lengthWord('Y', 0, this.setting));
-  }
-
-  /** In with X before the face, cut along Z, lift off, back along Z: the corners of a box. */
-  private strokeOnce(radius: number): void {
-    const { writer, plan, setting } = this;
-    const lift = plan.box?.liftOff ?? BOX_CYCLE_DEFAULTS[setting.units].liftOff;
-    writer.block('G00', xWord(radius, setting));
-    writer.block('G01', this.zWord(plan.strokeEndZOffset), feedWord(plan.box?.cutFeed ?? NaN, setting));
-    writer.block('G00', xWord(Math.max(0, radius - lift), setting));
-    writer.block('G00', this.zWord(plan.strokeStartZOffset));
-  }
-
-  private zWord(offset: number): string {
-    return zWord(this.values['FACE-Z'], offset, this.values.SPINDLE, this.setting);
-  }
-}
-
-/** The radius of every stroke of a pass: feed by feed from the first contact to the floor, then the spark-out strokes. */
-function strokeRadii(pass: KeywayPass, plan: SlotPlan, values: StrokeValues): number[] {
-  const feeding = Array.from({ length: pass.feedStrokes }, (_, index) => Math.min(plan.floorRadius, pass.contactRadius + (index + 1) * values.FEED));
-  return [...feeding, ...Array.from({ length: values['SPARK-OUT'] }, () => plan.floorRadius)];
-}
-
-function passLimit(values: StrokeValues, plan: SlotPlan): Problem[] {
-  if (values.METHOD === 'DRIVEN' || plan.totalStrokes <= mostExpandedPasses) return [];
-  return [{ parameter: 'FEED', rule: 'too-many-strokes', severity: 'error', message: `FEED: ${shown(values.FEED)} makes ${plan.totalStrokes} strokes; a static cut is written out stroke by stroke, at most ${mostExpandedPasses}.` }];
 }

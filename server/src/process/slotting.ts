@@ -2,7 +2,7 @@
  * Indexed slotting: inside squares and hexagons corner by corner, serrations and
  * straight-sided splines groove by groove, each with an insert of the full form.
  * All figures come from the trade library; this file says which parameter means
- * what there. What a block does stroke by stroke is in slot-strokes.ts.
+ * what there. What a block does stroke by stroke is in slot-block.ts.
  *
  * Involute splines are not made here: a hob or a rack-like tool makes them, and
  * the published serration profiles are not built in, so a groove is described by
@@ -12,7 +12,9 @@ import { indexedSlotting, indexedSlottingPlan, type IndexedSlottingInput, type I
 import type { SlotShape } from '../trade/slots.ts';
 import type { Values } from './fields.ts';
 import { defineProcess, type Problem, type Setting } from './process.ts';
-import { composeSlots, placeFields, strokeChecks, strokeFields, strokeInputOf, strokeMethodRules, strokeParameterOf, strokeUnitDefaults } from './slot-strokes.ts';
+import { composeSlots } from './slot-block.ts';
+import { settledProgram, subprogramProblems } from './slot-subprogram.ts';
+import { placeFields, strokeChecks, strokeFields, strokeInputOf, strokeMethodRules, strokeParameterOf, strokeUnitDefaults } from './slot-strokes.ts';
 import { decimal } from './words.ts';
 import { slottingHints } from './usual-ranges.ts';
 import { subSpindleRules } from './work-side.ts';
@@ -52,7 +54,7 @@ export const slotting = defineProcess({
     S: strokes, F: feeding, T: strokeFigures, sync: strokes,
     SHAPE: shape, BORE: shape, 'ACROSS-FLATS': shape, COUNT: indexing, 'OUTER-DIA': shape, 'INCLUDED-ANGLE': shape, 'TIP-FLAT': shape, HUB: ['spaceWidthUpper', 'spaceWidth', 'slotWidth'],
     LENGTH: strokeFigures, INSERT: ['slotWidth', 'strokes'], METHOD: strokes, MATERIAL: ['peakSpeed', 'feedPerMinute'], 'TOOL-MATERIAL': ['peakSpeed', 'meanSpeed'], RPM: strokes, RATIO: strokes, FEED: feeding, 'SPARK-OUT': ['strokes', 'cuttingTime', 'strokeTime'],
-    'LEAD-IN': strokeFigures, 'LEAD-OUT': strokeFigures, STROKE: strokeFigures, ANGLE: indexing, RELIEF: strokeFigures, 'FACE-Z': strokeFigures, SPINDLE: strokeFigures,
+    'LEAD-IN': strokeFigures, 'LEAD-OUT': strokeFigures, STROKE: strokeFigures, ANGLE: indexing, PROGRAM: indexing, RELIEF: strokeFigures, 'FACE-Z': strokeFigures, SPINDLE: strokeFigures,
     SPEED: ['strokeTime', 'strokesPerMinute', 'cuttingTime', 'strokes'],
     SLOTTING: [...indexing, ...shape, ...strokeFigures],
   },
@@ -67,11 +69,12 @@ export const slotting = defineProcess({
   hints: (values, { units }) => slottingHints(values, units),
   checks: (values, quantity, setting) => {
     const plan = indexedSlottingPlan(inputOf(values, setting));
-    return strokeChecks(values, plan, { width: plan.insertWidth }, quantity, setting);
+    return [...strokeChecks(values, plan, { width: plan.insertWidth }, quantity, setting), ...subprogramProblems(values, plan, setting)];
   },
+  settle: (values, setting) => settledProgram(values, indexedSlottingPlan(inputOf(values, setting)), setting),
   compose: (values, setting) => {
     const plan = indexedSlottingPlan(inputOf(values, setting));
-    return composeSlots(values, plan, aboutSlots(values, plan, setting), setting);
+    return composeSlots(values, plan, { keyword: 'SLOTTING', comments: aboutSlots(values, plan, setting) }, setting);
   },
 });
 

@@ -5,7 +5,7 @@
  */
 import { bounds, defaultText, readNumber, type NumberField, type RawValues } from './fields.ts';
 import { blocksOf } from './drift.ts';
-import type { Process, Setting } from './process.ts';
+import { allLines, type Process, type Setting } from './process.ts';
 
 export interface Solution {
   parameter: string;
@@ -38,8 +38,8 @@ function numericFields(process: Process): [string, NumberField][] {
 type BlockValues = (number | undefined)[][];
 
 function wordValues(process: Process, raw: RawValues, setting: Setting): BlockValues | undefined {
-  const { lines } = process.compose(raw, setting);
-  return lines.length === 0 ? undefined : blocksOf(lines).map((words) => words.map(({ value }) => value));
+  const composition = process.compose(raw, setting);
+  return composition.lines.length === 0 ? undefined : blocksOf(allLines(composition)).map((words) => words.map(({ value }) => value));
 }
 
 function touchedWords(before: BlockValues | undefined, after: BlockValues | undefined): number {

@@ -59,7 +59,7 @@ function onePass({ feedPerStroke, sparkOutStrokes }: IndexedSlottingInput, { con
   const way = floorRadius - contactRadius;
   inRange('feedPerStroke', feedPerStroke, { over: 0, atMost: way, reason: 'all that is cut, on the radius' });
   const feedStrokes = strokesToFeed(way, feedPerStroke);
-  return { offsetY: 0, contactRadius, startRadius: contactRadius, feedStrokes, strokes: feedStrokes + sparkOutStrokes };
+  return { offsetY: 0, contactRadius, startRadius: contactRadius, floorRadius, feedStrokes, strokes: feedStrokes + sparkOutStrokes };
 }
 
 /** A flat insert makes the slot as wide as itself; a pointed one must only reach from side to side. */

@@ -18,6 +18,8 @@ export interface KeywayPass {
   readonly contactRadius: number;
   /** Where the X feed of this pass starts: the contact less the clearance. */
   readonly startRadius: number;
+  /** Distance of the edge from the axis at the end of the feed. */
+  readonly floorRadius: number;
   /** Strokes with feed, without spark-out. */
   readonly feedStrokes: number;
   /** Strokes with feed and spark-out. */
@@ -93,7 +95,7 @@ function planPass(input: KeywayInput, section: KeywaySection, insertWidth: numbe
   const startRadius = contactRadius - (input.clearance ?? 0);
   if (startRadius < 0) throw new OutOfRange('clearance', input.clearance, `at most ${shown(contactRadius)}`, 'the edge would start beyond the axis');
   const feedStrokes = strokesToFeed(section.floorRadius - startRadius, input.feedPerStroke);
-  return { offsetY, contactRadius, startRadius, feedStrokes, strokes: feedStrokes + input.sparkOutStrokes };
+  return { offsetY, contactRadius, startRadius, floorRadius: section.floorRadius, feedStrokes, strokes: feedStrokes + input.sparkOutStrokes };
 }
 
 function checkedCount({ count }: KeywayInput, { width, boreRadius }: KeywaySection): number {

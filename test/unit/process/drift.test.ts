@@ -16,7 +16,7 @@ it.each(['plain unit', 'unit (left)', 'unité'])('a fresh block of a card with t
   const [note] = notesIn(program);
   const { composition } = composeNote(program, note!, card)!;
   expect(composition.lines.length).toBeGreaterThan(10);
-  expect(driftOf(program, note!, composition.lines)).toEqual({ drift: [], kept: [] });
-  expect(staleComments(program, note!, composition.lines)).toEqual([]);
-  expect(ownComments(program, note!, composition.lines)).toEqual([]);
+  expect(driftOf(program, note!, composition)).toEqual({ drift: [], kept: [] });
+  expect(staleComments(program, note!, composition)).toEqual([]);
+  expect(ownComments(program, note!, composition)).toEqual([]);
 });
