@@ -6,6 +6,7 @@
  */
 import type { ToolPlace, ToolStep } from '../cut/tool-steps.ts';
 import type { MachineCard } from '../machine/card.ts';
+import { codeWord } from '../machine/template.ts';
 import type { ProcessNote } from './note.ts';
 import type { EvaluatedNote } from './program-notes.ts';
 import { senseOf, type NeededSense, type Spindle } from './work-side.ts';
@@ -27,10 +28,14 @@ export function workRotationAssumption(card: MachineCard, spindle: Spindle): str
     : 'Growing C turns the work right-handed about the direction that leaves its face: subSpindle.workRotation of the machine card is not given.'];
 }
 
-/** Only the places change: the spindles turn as they do. */
+/**
+ * Of the sub-spindle its own turns count, where the card has a word that starts
+ * it; elsewhere M03 may mean either spindle.
+ */
 export function stepsFromFace(steps: readonly ToolStep[], { note, setting }: EvaluatedNote): ToolStep[] {
   const spindle = spindleOf(note);
   const [y, z] = [provedSense(setting.card, spindle, 'ySense'), provedSense(setting.card, spindle, 'zSense')];
   const seen = (place: ToolPlace): ToolPlace => ({ ...place, y: y * place.y, z: z * place.z });
-  return steps.map((step) => ({ ...step, from: seen(step.from), to: seen(step.to) }));
+  const turnsByItself = spindle === 'SUB' && codeWord(setting.card.codes.subStart) !== undefined;
+  return steps.map((step) => ({ ...step, from: seen(step.from), to: seen(step.to), spindleRpm: turnsByItself ? step.subSpindleRpm : step.spindleRpm }));
 }

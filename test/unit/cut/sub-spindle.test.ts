@@ -76,6 +76,16 @@ describe('hobbing in the sub-spindle', () => {
     expect(rulesOf(provedStretch(text, onSub))).toContain(rule);
   });
 
+  it('a spindle that turns in the cut, uncoupled, mills the teeth away; the other spindle does not', () => {
+    const own = cardOf(-1, 1, {}, { subStart: 'M268 S{rpm}', subStop: 'M269' });
+    const uncoupled = (start: string) => straight.replace(/^(N?\d* ?M29[12].*)$/gm, '').replace(/^(.*G137.*)$/m, `${start}\n`).replace(/^(.*G138.*)$/m, '');
+    const proofOf = (start: string, card: MachineCard) => provedStretch(uncoupled(start), card).proof!;
+    expect(proofOf('', own).findings).not.toEqual([]);
+    expect(proofOf('M03 S400', own)).toEqual(proofOf('', own));
+    expect(proofOf('M268 S400', own)).not.toEqual(proofOf('', own));
+    expect(proofOf('M03 S400', onSub)).not.toEqual(proofOf('', onSub));
+  });
+
   it('is refused, in a sentence, where the card leaves a sense open', () => {
     const open = { ...onSub, subSpindle: { ...onSub.subSpindle, ySense: 1 as const } };
     expect(provedStretch(straight, open).refused).toMatch(/^The note cannot be read: SPINDLE: SUB needs subSpindle\.toolRotation, which the machine card does not say\./);
