@@ -2,92 +2,86 @@
  * Geometry of arcs in a plane with coordinates (a, b), counter-clockwise from a
  * to b, by NISTIR 6556 §3.5.3. All lengths are in program units, X as a radius.
  * Knows no words and no machine.
+ *
+ * An arc is a record that is filled in and used again for the next one: numbers
+ * handed from function to function are what a long program would make most
+ * garbage of.
  */
 
-export interface Arc {
-  readonly centreA: number;
-  readonly centreB: number;
-  readonly radius: number;
+export class Arc {
+  startA = NaN;
+  startB = NaN;
+  endA = NaN;
+  endB = NaN;
+  isCounterclockwise = false;
+  centreA = NaN;
+  centreB = NaN;
+  /** The distance of the centre from the start, and from the end. */
+  radius = NaN;
+  radiusAtEnd = NaN;
   /** Radians, positive counter-clockwise. A full turn when start and end are the same. */
-  readonly sweepRadians: number;
+  sweepRadians = NaN;
+  /** Half the distance from start to end, once a radius has been tried. */
+  halfChord = NaN;
 }
 
-export interface ArcEnds {
-  readonly startA: number;
-  readonly startB: number;
-  readonly endA: number;
-  readonly endB: number;
-  readonly counterclockwise: boolean;
-}
-
-export type Refusal = { readonly refused: 'sameEnds' | 'tooSmall'; readonly halfChord: number };
+/** Why an arc has no such radius. */
+export type Refusal = 'sameEnds' | 'tooSmall';
 
 /** Largest difference of the radii at start and end (NISTIR 6556 §3.5.3.2). */
 export const arcTolerance = (units: 'mm' | 'inch'): number => (units === 'mm' ? 0.002 : 0.0002);
 
-/** The radius that a centre gives at the start; NaN where a coordinate is not known. */
-export function radiusAtStart(ends: ArcEnds, centreA: number, centreB: number): number {
-  return distance(ends.startA - centreA, ends.startB - centreB);
+/** Fills in the radii that the centre gives at both ends; NaN where a coordinate is not known. */
+export function measureRadii(arc: Arc): void {
+  const { centreA, centreB } = arc;
+  arc.radius = Math.sqrt((arc.startA - centreA) ** 2 + (arc.startB - centreB) ** 2);
+  arc.radiusAtEnd = Math.sqrt((arc.endA - centreA) ** 2 + (arc.endB - centreB) ** 2);
 }
 
-/** The radius that a centre gives at the end; NaN where a coordinate is not known. */
-export function radiusAtEnd(ends: ArcEnds, centreA: number, centreB: number): number {
-  return distance(ends.endA - centreA, ends.endB - centreB);
-}
-
-/** The arc around a centre whose radii at both ends agree. */
-export function arcAround(ends: ArcEnds, centreA: number, centreB: number): Arc {
-  const radius = radiusAtStart(ends, centreA, centreB);
-  return { centreA, centreB, radius, sweepRadians: sweepBetween(ends, centreA, centreB) };
+/** Fills in the sweep around the centre. */
+export function sweepAroundCentre(arc: Arc): void {
+  const turn = arc.isCounterclockwise ? 2 * Math.PI : -2 * Math.PI;
+  if (arc.startA === arc.endA && arc.startB === arc.endB) {
+    arc.sweepRadians = turn;
+    return;
+  }
+  const from = Math.atan2(arc.startB - arc.centreB, arc.startA - arc.centreA);
+  const to = Math.atan2(arc.endB - arc.centreB, arc.endA - arc.centreA);
+  const difference = to - from;
+  const isRightWay = arc.isCounterclockwise ? difference > 0 : difference < 0;
+  arc.sweepRadians = isRightWay ? difference : difference + turn;
 }
 
 /**
- * The arc with a known radius; a negative one asks for the arc of more than half
- * a turn. A chord that is longer than the diameter by less than `tolerance` is a
- * half turn.
+ * Fills in centre and sweep of the arc with a radius; a negative one asks for the
+ * arc of more than half a turn. A chord that is longer than the diameter by less
+ * than `tolerance` is a half turn.
  */
-export function arcWithRadius(ends: ArcEnds, radius: number, tolerance: number): Arc | Refusal {
-  const { startA, startB, endA, endB, counterclockwise } = ends;
-  const chordA = endA - startA;
-  const chordB = endB - startB;
-  const halfChord = distance(chordA, chordB) / 2;
-  if (halfChord === 0) return { refused: 'sameEnds', halfChord };
+export function findCentre(arc: Arc, radius: number, tolerance: number): Refusal | undefined {
+  const chordA = arc.endA - arc.startA;
+  const chordB = arc.endB - arc.startB;
+  const halfChord = Math.sqrt(chordA * chordA + chordB * chordB) / 2;
   const size = Math.abs(radius);
-  if (halfChord > size + tolerance) return { refused: 'tooSmall', halfChord };
+  arc.halfChord = halfChord;
+  if (halfChord === 0) return 'sameEnds';
+  if (halfChord > size + tolerance) return 'tooSmall';
   const height = Math.sqrt(Math.max(0, size * size - halfChord * halfChord));
-  const side = counterclockwise === radius > 0 ? 1 : -1;
-  const centreA = startA + chordA / 2 - (side * height * chordB) / (2 * halfChord);
-  const centreB = startB + chordB / 2 + (side * height * chordA) / (2 * halfChord);
-  return { centreA, centreB, radius: Math.max(size, halfChord), sweepRadians: radiusSweep(ends, size, halfChord, radius < 0) };
+  const side = arc.isCounterclockwise === radius > 0 ? 1 : -1;
+  arc.centreA = arc.startA + chordA / 2 - (side * height * chordB) / (2 * halfChord);
+  arc.centreB = arc.startB + chordB / 2 + (side * height * chordA) / (2 * halfChord);
+  arc.radius = Math.max(size, halfChord);
+  const short = 2 * Math.asin(Math.min(1, halfChord / size));
+  const sweep = radius < 0 ? 2 * Math.PI - short : short;
+  arc.sweepRadians = arc.isCounterclockwise ? sweep : -sweep;
+  return undefined;
 }
 
 /**
  * Near a half turn or a full turn the centre of a radius form arc depends badly
  * on small errors: the report calls 0 to 165 and 195 to 345 degrees fine.
  */
-export function isSensitive(sweepRadians: number): boolean {
+export function isSensitive({ sweepRadians }: Arc): boolean {
   const degrees = Math.abs(sweepRadians) * (180 / Math.PI);
   const fine = degrees <= 165 || (degrees >= 195 && degrees <= 345);
   return !fine;
-}
-
-function sweepBetween(ends: ArcEnds, centreA: number, centreB: number): number {
-  const turn = ends.counterclockwise ? 2 * Math.PI : -2 * Math.PI;
-  if (ends.startA === ends.endA && ends.startB === ends.endB) return turn;
-  const from = Math.atan2(ends.startB - centreB, ends.startA - centreA);
-  const to = Math.atan2(ends.endB - centreB, ends.endA - centreA);
-  const difference = to - from;
-  const isRightWay = ends.counterclockwise ? difference > 0 : difference < 0;
-  return isRightWay ? difference : difference + turn;
-}
-
-function radiusSweep(ends: ArcEnds, size: number, halfChord: number, long: boolean): number {
-  const short = 2 * Math.asin(Math.min(1, halfChord / size));
-  const sweep = long ? 2 * Math.PI - short : short;
-  return ends.counterclockwise ? sweep : -sweep;
-}
-
-/** Much faster than `Math.hypot`; coordinates of programs are far from overflow. */
-function distance(a: number, b: number): number {
-  return Math.sqrt(a * a + b * b);
 }

@@ -2,7 +2,7 @@
  * What the axis words of a line do: moves, arcs, threads, dwells, probing, and
  * the codes that use axis words for something else (NISTIR 6556 §3.5).
  */
-import { arcAround, arcTolerance, arcWithRadius, type Arc, type ArcEnds, isSensitive, radiusAtEnd, radiusAtStart } from './arcs.ts';
+import { Arc, arcTolerance, findCentre, isSensitive, measureRadii, type Refusal, sweepAroundCentre } from './arcs.ts';
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
 import { Cycles } from './cycles.ts';
@@ -35,7 +35,7 @@ const SECONDS_IN_P: Readonly<Record<string, number>> = { P: 1 };
 export class Motion {
   readonly #stepper: Stepper;
   readonly #cycles: Cycles;
-  readonly #ends: { -readonly [K in keyof ArcEnds]: ArcEnds[K] } = { startA: NaN, startB: NaN, endA: NaN, endB: NaN, counterclockwise: false };
+  readonly #arc = new Arc();
   /** The axis that each letter moves incrementally, -1 for none. */
   readonly #incremental = new Int32Array(26).fill(-1);
   readonly #incrementalLetters: number;
@@ -82,7 +82,7 @@ export class Motion {
     this.#checkSpeedAtCentre();
     if (mode === 0 || mode === 80) return this.#stepper.finish(RAPID);
     if (!Number.isNaN(mode)) this.#checkFeed(mode, explicit);
-    if (mode === 2 || mode === 3) return this.#arc(mode === 3);
+    if (mode === 2 || mode === 3) return this.#moveOnArc(mode === 3);
     if (mode === 33) return this.#thread();
     if (mode === PROBE) return this.#probe();
     if (mode === 1) return this.#stepper.finish(FEED_MOVE);
@@ -115,59 +115,59 @@ export class Motion {
     }
   }
 
-  #arc(counterclockwise: boolean): void {
-    const { row } = this.execution;
-    const { a, b } = planeAxes(row[r.PLANE]!);
-    this.#stepper.finishArc(a, b, this.#arcPath(a, b, counterclockwise));
+  #moveOnArc(isCounterclockwise: boolean): void {
+    const { a, b } = planeAxes(this.execution.row[r.PLANE]!);
+    this.#stepper.finishArc(a, b, this.#findArc(a, b, isCounterclockwise) ? this.#arc : undefined);
   }
 
-  #arcPath(a: number, b: number, counterclockwise: boolean): Arc | undefined {
+  /** Fills in the arc of the line; answers whether it could be computed. */
+  #findArc(a: number, b: number, isCounterclockwise: boolean): boolean {
     const { block } = this.execution;
     const hasCentre = block.has(CENTRE_LETTERS[a]!) || block.has(CENTRE_LETTERS[b]!);
     const hasRadius = block.has(R);
     if ((this.#stepper.step.axes & ((1 << a) | (1 << b))) === 0) return this.#refuseWithoutAxis(a, b);
     if (hasCentre && hasRadius) return this.#refuseArc('arc-centre-and-radius', () => 'an arc with both centre and radius is not defined; one of them must go.');
-    const ends = this.#arcEnds(a, b, counterclockwise);
-    if (hasCentre) return this.#centreArc(ends, a, b);
-    if (hasRadius) return this.#radiusArc(ends);
+    this.#placeEnds(a, b, isCounterclockwise);
+    if (hasCentre) return this.#centreArc(a, b);
+    if (hasRadius) return this.#radiusArc();
     return this.#refuseWithoutCentre(a, b);
   }
 
-  #refuseWithoutAxis(a: number, b: number): undefined {
+  #refuseWithoutAxis(a: number, b: number): false {
     return this.#refuseArc('arc-words', () => `an arc in this plane needs ${r.AXES[a]} or ${r.AXES[b]}.`);
   }
 
-  #refuseWithoutCentre(a: number, b: number): undefined {
+  #refuseWithoutCentre(a: number, b: number): false {
     return this.#refuseArc('arc-words', () => `an arc in this plane needs ${'IJK'[a]}, ${'IJK'[b]} or R.`);
   }
 
-  /** The ends are used again for every arc. */
-  #arcEnds(a: number, b: number, counterclockwise: boolean): ArcEnds {
+  #placeEnds(a: number, b: number, isCounterclockwise: boolean): void {
     const { from, to } = this.#stepper.step;
-    const ends = this.#ends;
+    const arc = this.#arc;
     const scaleA = this.#stepper.scale(a);
     const scaleB = this.#stepper.scale(b);
-    ends.startA = from[a]! * scaleA;
-    ends.startB = from[b]! * scaleB;
-    ends.endA = to[a]! * scaleA;
-    ends.endB = to[b]! * scaleB;
-    ends.counterclockwise = counterclockwise;
-    return ends;
+    arc.startA = from[a]! * scaleA;
+    arc.startB = from[b]! * scaleB;
+    arc.endA = to[a]! * scaleA;
+    arc.endB = to[b]! * scaleB;
+    arc.isCounterclockwise = isCounterclockwise;
   }
 
-  #centreArc(ends: ArcEnds, a: number, b: number): Arc | undefined {
-    const centreA = ends.startA + this.#centreOffset(a);
-    const centreB = ends.startB + this.#centreOffset(b);
-    const atStart = radiusAtStart(ends, centreA, centreB);
-    const atEnd = radiusAtEnd(ends, centreA, centreB);
-    if (Number.isNaN(atStart) || Number.isNaN(atEnd)) return undefined;
-    if (Math.abs(atStart - atEnd) <= arcTolerance(this.#units())) return arcAround(ends, centreA, centreB);
-    return this.#refuseCentre(atStart, atEnd);
+  #centreArc(a: number, b: number): boolean {
+    const arc = this.#arc;
+    arc.centreA = arc.startA + this.#centreOffset(a);
+    arc.centreB = arc.startB + this.#centreOffset(b);
+    measureRadii(arc);
+    if (Number.isNaN(arc.radius) || Number.isNaN(arc.radiusAtEnd)) return false;
+    if (Math.abs(arc.radius - arc.radiusAtEnd) > arcTolerance(this.#units())) return this.#refuseCentre();
+    sweepAroundCentre(arc);
+    return true;
   }
 
-  #refuseCentre(atStart: number, atEnd: number): undefined {
+  #refuseCentre(): false {
+    const arc = this.#arc;
     const units = this.#units();
-    return this.#refuseArc('arc-radius', () => `the radius is ${shown(atStart)} at the start and ${shown(atEnd)} at the end; they may differ by at most ${arcTolerance(units)} ${units}.`);
+    return this.#refuseArc('arc-radius', () => `the radius is ${shown(arc.radius)} at the start and ${shown(arc.radiusAtEnd)} at the end; they may differ by at most ${arcTolerance(units)} ${units}.`);
   }
 
   /** I, J and K count from the start; the missing one is 0. I is a radius unless the dialect says otherwise. */
@@ -178,30 +178,30 @@ export class Motion {
     return block.values[letter]! * (axis === r.X && dialect.arcCentreOnDiameter ? 0.5 : 1);
   }
 
-  #radiusArc(ends: ArcEnds): Arc | undefined {
-    const radius = this.execution.block.values[R]!;
-    const arc = arcWithRadius(ends, radius, arcTolerance(this.#units()));
-    if ('refused' in arc) return this.#refuseRadius(arc.refused, arc.halfChord);
-    if (Number.isNaN(arc.sweepRadians)) return undefined;
-    if (isSensitive(arc.sweepRadians)) this.#hintAtSweep(arc.sweepRadians);
-    return arc;
+  #radiusArc(): boolean {
+    const refusal = findCentre(this.#arc, this.execution.block.values[R]!, arcTolerance(this.#units()));
+    if (refusal !== undefined) return this.#refuseRadius(refusal);
+    if (Number.isNaN(this.#arc.sweepRadians)) return false;
+    if (isSensitive(this.#arc)) this.#hintAtSweep();
+    return true;
   }
 
-  #refuseRadius(why: 'sameEnds' | 'tooSmall', halfChord: number): undefined {
+  #refuseRadius(why: Refusal): false {
+    const arc = this.#arc;
     this.execution.objectTo('arc-radius', R, () => (why === 'sameEnds'
       ? 'an arc in radius form must not end where it starts.'
-      : `the radius must be at least half the distance from start to end, ${shown(halfChord)} ${this.#units()}.`));
-    return undefined;
+      : `the radius must be at least half the distance from start to end, ${shown(arc.halfChord)} ${this.#units()}.`));
+    return false;
   }
 
-  #hintAtSweep(sweepRadians: number): void {
-    const degrees = Math.abs(sweepRadians) * (180 / Math.PI);
+  #hintAtSweep(): void {
+    const degrees = Math.abs(this.#arc.sweepRadians) * (180 / Math.PI);
     this.execution.objectTo('arc-sensitive', R, () => `the arc sweeps ${shown(degrees)} degrees; in radius form only 0 to 165 and 195 to 345 degrees are safe from small errors.`);
   }
 
-  #refuseArc(rule: 'arc-words' | 'arc-centre-and-radius' | 'arc-radius', message: () => string): undefined {
+  #refuseArc(rule: 'arc-words' | 'arc-centre-and-radius' | 'arc-radius', message: () => string): false {
     this.#objectToFirstAxis(rule, message);
-    return undefined;
+    return false;
   }
 
   /** K, I or J is the lead along its axis, else F is (from memory). */
