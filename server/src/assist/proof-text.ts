@@ -1,6 +1,7 @@
 /** What a proof came to, as plain text for a terminal and as plain data for other programs. */
-import type { CutFigure } from '../cut/rules.ts';
+import type { CutFigure, StretchProof } from '../cut/rules.ts';
 import type { ProvedStretch } from '../process/proof.ts';
+import { processKeywords } from '../process/processes.ts';
 import { figure } from './figures.ts';
 
 /** One stretch as the command line prints it with --json. Lines are 1-based, lengths in the program's units, angles in degrees. */
@@ -14,17 +15,26 @@ export function proofData({ process, fromLine, toLine, proof, refused }: ProvedS
   };
 }
 
+const nothingToProve = `Nothing to prove: there is no note of a process (${processKeywords.join(', ')}), and nowhere do hob and work run coupled. A block without a note is not looked at.`;
+
 export function proofText(file: string, stretches: readonly ProvedStretch[]): string {
-  if (stretches.length === 0) return 'No block with a note of a process that can be proved.';
+  if (stretches.length === 0) return nothingToProve;
   return stretches.map((stretch) => stretchText(file, stretch)).join('\n\n');
 }
 
 function stretchText(file: string, { process, fromLine, toLine, proof, refused }: ProvedStretch): string {
   const head = `${process}, lines ${fromLine + 1} to ${toLine + 1}`;
   if (!proof) return `${head}: not proved\n${file}:${fromLine + 1} error not-proved ${refused ?? ''}`;
-  const verdict = proof.findings.length === 0 ? 'cuts what the note asks for' : 'does not cut what the note asks for';
   const findings = proof.findings.map(({ line, severity, rule, message }) => `${file}:${line + 1} ${severity} ${rule} ${message}`);
-  return [`${head}: ${verdict}`, ...findings, ...figureTable(proof.figures), ...proof.assumptions.map((each) => `  Taken for granted: ${each}`)].join('\n');
+  return [`${head}: ${verdictOn(process, proof)}`, ...findings, ...figureTable(proof.figures), ...proof.assumptions.map((each) => `  Taken for granted: ${each}`)].join('\n');
+}
+
+/** Warnings alone do not make a wrong part. */
+function verdictOn(process: string, { findings }: StretchProof): string {
+  const what = process === 'HANDOVER' ? 'hands the part over as the note asks' : 'cuts what the note asks for';
+  if (findings.length === 0) return what;
+  if (findings.some(({ severity }) => severity === 'error')) return process === 'HANDOVER' ? 'does not hand the part over as the note asks' : 'does not cut what the note asks for';
+  return `${what}, with ${findings.length === 1 ? 'a warning' : `${findings.length} warnings`}`;
 }
 
 /** The measured value comes first, so that it is in sight in a narrow pane. */

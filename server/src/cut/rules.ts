@@ -54,6 +54,7 @@ export const cutRules = {
   'handover-grip': { severity: 'error', summary: 'The sub-spindle grips in another place than wanted, with closed jaws, or not at all.' },
   'handover-held': { severity: 'error', summary: 'The sub-spindle moves while both chucks hold the part, or the main chuck is never opened.' },
   'handover-dropped': { severity: 'error', summary: 'A chuck opens while nothing else holds the part.' },
+  'handover-retract': { severity: 'error', summary: 'The sub-spindle does not end at its retract place.' },
   'handover-rapid': { severity: 'error', summary: 'The sub-spindle goes over the part in rapid.' },
 } as const satisfies Record<string, { severity: 'error' | 'warning' | 'information'; summary: string }>;
 

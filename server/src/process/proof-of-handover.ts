@@ -110,6 +110,14 @@ class HandoverWalk {
     const method = this.values.word('METHOD');
     if (method !== 'RETRACT' && !this.hasGripped) this.find(line, 'handover-grip', 'The sub-spindle never closes its chuck: the part is not taken over.');
     if (method === 'RELEASE' && this.hasGripped && this.mainHolds) this.find(line, 'handover-held', 'The main chuck is not opened: both spindles still hold the part.');
+    if (method !== 'CUT-OFF') this.judgeRetract(line);
+  }
+
+  private judgeRetract(line: number): void {
+    const wanted = this.values.length('RETRACT-Z') ?? NaN;
+    if (this.place !== undefined && Math.abs(this.place - wanted) <= PLACE_ALLOWANCE) return;
+    const where = this.place === undefined ? 'does not move' : `ends at ${this.told.place(this.place)}`;
+    this.find(line, 'handover-retract', `The sub-spindle ${where}; the note takes it to ${this.told.place(wanted)}.`);
   }
 
   private couple(line: number, angle: number | undefined): void {

@@ -24,7 +24,7 @@ import { syncCode } from './hobbing-senses.ts';
 import { noteValues, type ProcessNote } from './note.ts';
 import { isError, type Composition } from './process.ts';
 import type { ProcessRuleId } from './rules.ts';
-import { evaluateNote, notesIn, type EvaluatedNote } from './program-notes.ts';
+import { evaluateNote, misspeltNotes, notesIn, type EvaluatedNote } from './program-notes.ts';
 import { KnownTeeth, teethOf, withClocking } from './proof-of-clocking.ts';
 import { engravingStretchOf } from './proof-of-engraving.ts';
 import { couplingIn, handoverCodes, proveHandover } from './proof-of-handover.ts';
@@ -63,7 +63,7 @@ export function* proveProgram(program: Program, card: MachineCard): Generator<Pr
     }
     stretches.push(step.value);
   }
-  return [...clocked(program, card, notes, stretches), ...withoutNote(program)].sort((first, second) => first.fromLine - second.fromLine);
+  return [...clocked(program, card, notes, stretches), ...withoutNote(program), ...misspelt(program)].sort((first, second) => first.fromLine - second.fromLine);
 }
 
 /** Coupled running where no note says what it is for: there is nothing to set the cut against, and it must not pass in silence. */
@@ -77,6 +77,16 @@ function withoutNote(program: Program): ProvedStretch[] {
       toLine: toLine - 1,
       refused: 'Hob and work run coupled here, but no HOBBING note says which gear and which hob are meant.',
     }));
+}
+
+/** What looks like a note of a process is one that is not found, and its block would pass unproved. */
+function misspelt(program: Program): ProvedStretch[] {
+  return misspeltNotes(program).map(({ span, keyword, meant }) => ({
+    process: meant,
+    fromLine: span.line,
+    toLine: span.line,
+    refused: `"${keyword}" is no process; ${meant} may be meant.`,
+  }));
 }
 
 /** Slots are clocked to the last teeth cut before them in the same spindle on the same work offset, or cut in the main spindle before the part changed hands. */
@@ -133,6 +143,9 @@ const judgedByTheCut: ReadonlySet<ProcessRuleId> = new Set(['machine-limit', 'ho
 
 /** A block with a hole or a wrong note is not carried out: it is not known what the machine would do. */
 function whyNot(program: Program, note: ProcessNote, card: MachineCard): string | undefined {
+  if (note.endLine === undefined) return `(END ${note.keyword}) is missing: it is not known where the block ends.`;
+  const [fault] = note.faults;
+  if (fault) return `The note cannot be read: ${fault.message}`;
   const evaluated = evaluateNote(program, note, card);
   const wrong = evaluated?.evaluation.problems.find((problem) => isError(problem) && !judgedByTheCut.has(problem.rule));
   if (!evaluated || wrong) return `The note cannot be read: ${wrong?.message ?? 'its process is not known.'}`;

@@ -61,6 +61,8 @@ describe('a hand-over', () => {
     ['over the part in rapid', changed(release, /G225 W-377\.0/, 'G225 W-390.0'), /^handover-rapid G225 W-390/],
     ['taken away while the main chuck holds', changed(release, /M220\n/, ''), /^handover-held G225 W0/],
     ['drawn out while the main chuck holds', changed(cutOff, /M220\n/, ''), /^handover-held G229/],
+    ['not taken back as far as asked', changed(release, /G225 W0\.0/, 'G225 W-100.0'), /^handover-retract/],
+    ['the part not taken away', changed(retract, /G225.*\n/, ''), /^handover-retract/],
     ['the jaws open on the way back', changed(retract, /(G225)/, 'M226\n$1'), /^handover-dropped M226/],
   ])('%s', (_, text, message) => {
     expect(found(text)[0]).toMatch(message);
