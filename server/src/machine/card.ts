@@ -25,7 +25,7 @@ const template = (what: string) =>
     })
     .describe(
       `${what} Words as this control wants them, with {rpm} {starts} {teeth} {sense} {helix} {hand} {lead} {ratio} {angle} ` +
-        '{tool} {offset} {seconds} {z} {feed} {program} {repeats} where a figure goes; an array for several blocks; empty when not known.',
+        '{tool} {offset} {seconds} {z} {feed} {program} {repeats} {target} where a figure goes; an array for several blocks; empty when not known.',
     );
 
 const limits = z
@@ -112,6 +112,7 @@ const codeTitles = {
   subprogramStart: 'First words of a subprogram; {program} is its number. Only O or a colon before the number is followed when a program is read.',
   subprogramCall: 'Calls a subprogram; {program} is its number, {repeats} how often it runs.',
   subprogramReturn: 'Returns from a subprogram.',
+  jump: 'Goes on at another block, {target}. It is pointed out and not followed: what comes after is read as if it did not stand there.',
 } as const;
 
 const codeSchemas = Object.fromEntries(Object.entries(codeTitles).map(([name, what]) => [name, template(what)])) as Record<keyof typeof codeTitles, ReturnType<typeof template>>;

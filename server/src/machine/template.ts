@@ -9,7 +9,7 @@
 
 /** The names that may stand in braces. `sense` is a sign and stands directly before another placeholder. */
 export const placeholderNames = [
-  'rpm', 'starts', 'teeth', 'sense', 'helix', 'hand', 'lead', 'phase', 'ratio', 'angle', 'tool', 'offset', 'seconds', 'z', 'feed', 'program', 'repeats',
+  'rpm', 'starts', 'teeth', 'sense', 'helix', 'hand', 'lead', 'phase', 'ratio', 'angle', 'tool', 'offset', 'seconds', 'z', 'feed', 'program', 'repeats', 'target',
 ] as const;
 export type PlaceholderName = (typeof placeholderNames)[number];
 
@@ -32,6 +32,7 @@ export const placeholderTitles: Readonly<Record<PlaceholderName, string>> = {
   feed: 'Feed per minute',
   program: 'Number of the subprogram',
   repeats: 'How often the subprogram runs',
+  target: 'Where the program goes on',
 };
 
 export type Template = string | readonly string[];

@@ -58,6 +58,13 @@ describe('the dialect of a card', () => {
     expect(readProgram(`(${'-'.repeat(60)})`, dialect).problems().map(({ rule }) => rule)).toContain('line-too-long');
   });
 
+  it('knows calls and jumps by the words of the card', () => {
+    const own = dialectOf(withCodes({ subprogramCall: 'M498 P{program} L{repeats}', subprogramReturn: 'M499', jump: 'G427 P{target}' }));
+    const program = readProgram('G00 X0.\nM498 P7 L3\nG427 P50\nM30\nO7\nG91 G00 X1.\nG90\nM499', own);
+    expect(program.stateAfter(1).position.X).toBe(3);
+    expect(program.problems().map(({ line, rule }) => [line, rule])).toEqual([[2, 'jump']]);
+  });
+
   it('says nothing of what the card leaves out', () => {
     const { state, dialect } = { dialect: dialectOf(openStandardCard), state: readProgram('T0304', dialectOf(openStandardCard)).stateAfter(0) };
     expect(state).toMatchObject({ plane: 17, feedMode: 'perMinute', tool: 304 });
