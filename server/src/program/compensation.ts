@@ -127,6 +127,7 @@ class Follower implements CentrePath {
   }
 
   #enter(leg: Leg, part: PathPart, next: Leg | undefined): void {
+    if (part.arc !== undefined) return this.#leaveArc(leg);
     const start = this.#placeOf(leg, part.start);
     const refusal = entryRefusal(start, part, leg.offset);
     if (refusal !== undefined) return this.#refuseEntry(leg, refusal);
@@ -135,7 +136,7 @@ class Follower implements CentrePath {
     if (corner?.kind !== 'inside') return this.#go(leg, { start, end: beside(part.end, direction, leg.offset) }, undefined, next, corner);
     const radius = Math.abs(leg.offset);
     if (clearance(start, next!.part!, leg.offset) < radius - ROUNDING) return this.#refuseEntry(leg, `the first move under tool radius compensation begins nearer to the next one than the radius of the tool, ${shown(radius)}.`);
-    this.#object(leg, 'compensation-corner', 'the next move turns to the side of the tool; RS274/NGC refuses such a first move under compensation.');
+    this.#hint(leg, 'the next move turns to the side of the tool; RS274/NGC refuses such a first move under compensation.');
     this.#go(leg, { start, end: corner.at }, undefined, next, { kind: 'joined', at: corner.at });
   }
 
@@ -152,7 +153,7 @@ class Follower implements CentrePath {
   #checkCorner(next: Leg, corner: Corner | undefined): void {
     const radius = shown(Math.abs(next.offset));
     if (corner?.kind === 'apart') this.#object(next, 'compensation-gouge', `a tool of radius ${radius} does not fit into the corner before this move.`);
-    else if (corner?.kind === 'inside' && !corner.isRounded) this.#object(next, 'compensation-corner', `in the inside corner before this move a tool of radius ${radius} leaves a fillet; RS274/NGC refuses such a corner under compensation.`);
+    else if (corner?.kind === 'inside' && !corner.isRounded) this.#hint(next, `in the inside corner before this move a tool of radius ${radius} leaves a fillet; RS274/NGC refuses such a corner under compensation.`);
   }
 
   /** Goes around the corner before a leg, if there is one, and along the leg. */
@@ -173,6 +174,12 @@ class Follower implements CentrePath {
 
   #placeOf({ a, b }: Leg, programmed: Point): Point {
     return { a: programmed.a + this.#off[a]!, b: programmed.b + this.#off[b]! };
+  }
+
+  /** Whether and how a control begins with an arc is not settled by what is known of RS274/NGC here. */
+  #leaveArc(leg: Leg): void {
+    this.#object(leg, 'not-computed', 'the path of an arc as first move under tool radius compensation is not computed; it stays as programmed.');
+    this.#leave(leg);
   }
 
   #refuseEntry(leg: Leg, message: string): void {
@@ -197,6 +204,11 @@ class Follower implements CentrePath {
     const what = leg.row[r.RADIUS_NUMBER] === r.NEVER ? 'tool' : 'radius number';
     const which = Number.isNaN(number) ? 'which tool radius is meant is not known' : `the machine card gives no diameter for ${what} ${number}`;
     this.#object(leg, 'compensation-radius', `${which}, so moves and times are those of the programmed path.`);
+  }
+
+  /** RS274/NGC has compensation in XY only; a shoulder on a lathe is turned like this every day. */
+  #hint(leg: Leg, message: string): void {
+    if (leg.row[r.PLANE] === 17) this.#object(leg, 'compensation-corner', message);
   }
 
   #object({ line }: Leg, rule: RuleId, message: string): void {

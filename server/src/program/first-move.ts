@@ -11,10 +11,9 @@ import { beside, type Corner, directionAtStart, distanceBetween, isOutside, NO_T
 import { shown } from './shown.ts';
 
 /** Why there is no way in, of one that is refused whatever comes next. */
-export function entryRefusal(start: Point, { end, arc }: PathPart, distance: number): string | undefined {
+export function entryRefusal(start: Point, { end }: PathPart, distance: number): string | undefined {
   const length = distanceBetween(start, end);
   const radius = Math.abs(distance);
-  if (arc !== undefined) return 'the first move under tool radius compensation must be straight, not an arc.';
   if (length > 0 && length >= radius) return undefined;
   return `the first move under tool radius compensation is ${shown(length)} long in the plane; it must be at least as long as the radius of the tool, ${shown(radius)}.`;
 }

@@ -101,6 +101,8 @@ describe('the path of the centre', () => {
     const moves = [...readProgram(shaft, withTools({ 3: 0.8 }, { diameterProgramming: true })).moves()];
     expect(moves.map(({ end }) => [rounded(end.Z), rounded(end.X)])).toEqual([['5', '60'], ['2', '40.8'], ['-19.6', '40.8'], ['-19.6', '50'], ['-19.6', '60']]);
     expect(moves.map(({ length }) => rounded(length))).toEqual([rounded(Math.hypot(30, 5)), rounded(Math.hypot(9.6, 3)), '21.6', '4.6', '5']);
+    // The inside corner at the shoulder is what turning is, and no matter of RS274/NGC, which has no compensation in ZX.
+    expect(found(shaft, withTools({ 3: 0.8 }, { diameterProgramming: true }))).toEqual([]);
   });
 
   test('a tool that stands off its place does so in the units of the next move', () => {
@@ -157,7 +159,7 @@ describe('what does not go (NISTIR 6556 §3.5.10, App. B)', () => {
   test.each([
     ['a first move that is shorter than the radius', 'F60\nG0 X-0.5 Y-0.5\nG41 D1\nG1 X0 Y0\nG1 Y10', ['4:4 compensation-entry']],
     ['a first move from a place beside the contour', 'F60\nG0 X-0.5 Y8\nG41 D1\nG1 X0 Y0\nG1 Y10', ['4:4 compensation-entry']],
-    ['an arc as first move', `${start}G2 X-5 Y8 I5 J5\nG1 Y20`, ['4:4 compensation-entry']],
+    ['an arc as first move, which is not settled', `${start}G2 X-5 Y8 I5 J5\nG1 Y20`, ['4:4 not-computed']],
     ['an arc with the tool inside that is not larger than it', `${start}G1 X0 Y0\nG1 Y10\nG3 X-2 Y10 I-1\nG1 Y0`, ['4:4 compensation-corner', '6:4 compensation-arc']],
     ['the same arc with the tool outside', `F60\nG0 X5 Y-2\nG42 D1\nG1 X0 Y0\nG1 Y10\nG3 X-2 Y10 I-1\nG1 Y0`, ['4:4 compensation-corner']],
     ['a slot that is narrower than the tool', `${start}G1 X0 Y0\nG1 X10\nG1 Y-10\nG1 X11.9\nG1 Y0`, ['7:4 compensation-corner', '7:4 compensation-gouge', '8:4 compensation-corner']],
