@@ -14,8 +14,9 @@ function expectAgreement(text: string, options: ReportOptions = {}): number {
   ours.forEach((move, index) => {
     const other = theirs[index]!;
     const place = `line ${move.line + 1}, ${move.kind}, of\n${text}`;
+    same([move.start.X, move.start.Y, move.start.Z], other.start, place);
     same([move.end.X, move.end.Y, move.end.Z], other.end, place);
-    same([move.length, move.kind === 'rapid' ? NaN : move.seconds], [other.length, other.seconds], place);
+    same([move.feed, move.length, move.kind === 'rapid' ? NaN : move.seconds], [other.feed, other.length, other.seconds], place);
   });
   return ours.length;
 }

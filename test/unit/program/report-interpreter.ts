@@ -11,7 +11,10 @@
 export interface ReportMove {
   line: number;
   kind: 'rapid' | 'feed' | 'arc' | 'dwell';
+  start: [x: number, y: number, z: number];
   end: [x: number, y: number, z: number];
+  /** NaN for rapids and dwells. */
+  feed: number;
   length: number;
   seconds: number;
 }
@@ -42,12 +45,12 @@ export function interpretByReport(text: string, options: ReportOptions = {}): Re
   };
   const moves: ReportMove[] = [];
   for (const [line, source] of text.split(/\r\n|\n|\r/).entries()) {
-    if (obey(machine, parse(source, machine.parameters), (move) => moves.push({ line, ...move }))) break;
+    if (obey(machine, parse(source, machine.parameters), (move) => moves.push({ line, feed: move.kind === 'feed' || move.kind === 'arc' ? machine.feed : NaN, ...move }))) break;
   }
   return moves;
 }
 
-type Emit = (move: Omit<ReportMove, 'line'>) => void;
+type Emit = (move: Omit<ReportMove, 'line' | 'feed'>) => void;
 
 interface Line {
   words: Array<[letter: string, value: number]>;
@@ -147,7 +150,7 @@ function obey(machine: Machine, line: Line, emit: Emit): boolean {
   const m = line.words.filter(([letter]) => letter === 'm').map(([, value]) => value);
   const word = (letter: string): number | undefined => line.words.find(([name]) => name === letter)?.[1];
   setModes(machine, g, word);
-  if (g.includes(4)) emit({ kind: 'dwell', end: [...machine.at], length: 0, seconds: word('p')! });
+  if (g.includes(4)) emit({ kind: 'dwell', start: [...machine.at], end: [...machine.at], length: 0, seconds: word('p')! });
   const motion = g.find((code) => MOTIONS.includes(code));
   if (motion !== undefined) {
     if (motion < 81) machine.sticky = {};
@@ -200,8 +203,9 @@ function go(machine: Machine, word: (letter: string) => number | undefined, emit
 /** An axis that is not moved adds nothing to the path, wherever it stands. */
 function straight(machine: Machine, kind: 'rapid' | 'feed', target: Machine['at'], moved: readonly number[], emit: Emit): void {
   const length = Math.hypot(...moved.map((axis) => target[axis]! - machine.at[axis]!));
+  const start = machine.at;
   machine.at = target;
-  emit({ kind, end: [...target], length, seconds: kind === 'rapid' ? NaN : time(machine, length) });
+  emit({ kind, start, end: [...target], length, seconds: kind === 'rapid' ? NaN : time(machine, length) });
 }
 
 function time(machine: Machine, length: number): number {
@@ -224,8 +228,9 @@ function arc(machine: Machine, target: Machine['at'], word: (letter: string) => 
   if (turn <= 0) turn += 2 * Math.PI;
   if (from[0] === to[0] && from[1] === to[1]) turn = 2 * Math.PI;
   const length = Math.hypot(Math.hypot(...first) * turn, target[n!]! - machine.at[n!]!);
+  const start = machine.at;
   machine.at = target;
-  emit({ kind: 'arc', end: [...target], length, seconds: time(machine, length) });
+  emit({ kind: 'arc', start, end: [...target], length, seconds: time(machine, length) });
 }
 
 /** Of the two circles through both points, the one whose sweep in the wanted direction has the wanted size. */
@@ -248,7 +253,7 @@ function cycle(machine: Machine, word: (letter: string) => number | undefined, e
   const bottom = machine.incremental ? level + sticky[deep]! : sticky[deep]!;
   const clear = machine.returnLevel === 98 && old > level ? old : level;
   const to = (kind: 'rapid' | 'feed', changes: Record<number, number>): void => straight(machine, kind, machine.at.map((value, axis) => changes[axis] ?? value) as Machine['at'], Object.keys(changes).map(Number), emit);
-  const dwell = (): void => emit({ kind: 'dwell', end: [...machine.at], length: 0, seconds: sticky['p']! });
+  const dwell = (): void => emit({ kind: 'dwell', start: [...machine.at], end: [...machine.at], length: 0, seconds: sticky['p']! });
   if (!(old >= level)) to('rapid', { [n]: level });
   for (let count = word('l') ?? 1; count > 0; count--) {
     const hole = [a, b].map((axis) => {
