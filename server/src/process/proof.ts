@@ -143,7 +143,6 @@ const judgedByTheCut: ReadonlySet<ProcessRuleId> = new Set(['machine-limit', 'ho
 
 /** A block with a hole or a wrong note is not carried out: it is not known what the machine would do. */
 function whyNot(program: Program, note: ProcessNote, card: MachineCard): string | undefined {
-  if (note.endLine === undefined) return `(END ${note.keyword}) is missing: it is not known where the block ends.`;
   const [fault] = note.faults;
   if (fault) return `The note cannot be read: ${fault.message}`;
   const evaluated = evaluateNote(program, note, card);
@@ -154,6 +153,7 @@ function whyNot(program: Program, note: ProcessNote, card: MachineCard): string 
   if (unstated) return `The direction of the work is not known: ${unstated.message}`;
   const called = calledProblems(program, composition)[0];
   if (called) return called.message;
+  if (note.endLine === undefined) return `(END ${note.keyword}) is missing: it is not known where the block ends.`;
   const open = holesOf(program, note, composition);
   if (open.length > 0) return `The block has holes that the machine card must fill first: ${open.join(', ')}.`;
   const unread = codesNeeded(note, card).filter((code) => templateWords(card.codes[code]).length === 0);
