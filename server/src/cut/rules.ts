@@ -35,7 +35,7 @@ export const cutRules = {
   'slot-bite': { severity: 'error', summary: 'A stroke takes more than the feed: the infeed starts inside the material.' },
   'slot-floor': { severity: 'warning', summary: 'The bottom of the slot is not flat, or rises from end to end.' },
   'slot-across-flats': { severity: 'error', summary: 'Two opposite flats are farther apart, or nearer, than wanted.' },
-  'slot-flatness': { severity: 'error', summary: 'A flat departs from a plane by more than is stated.' },
+  'slot-flatness': { severity: 'error', summary: 'A flat, or the floor of a slot, departs from a plane by more than is stated.' },
   'slot-flanks': { severity: 'error', summary: 'The flanks of a groove include another angle than wanted.' },
   'slot-not-a-stroke': { severity: 'error', summary: 'The insert is moved through the material otherwise than by a stroke.' },
   'slot-relief': { severity: 'error', summary: 'A stroke runs into the wall behind the relief groove.' },

@@ -29,6 +29,8 @@ export interface StraightSlot {
   leastWidth: number;
   greatestWidth: number;
   depth: number;
+  /** How far the floor may be from a plane; left out where nobody asked. */
+  flatness?: number;
 }
 
 export interface PointedGroove {

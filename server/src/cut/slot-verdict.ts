@@ -9,7 +9,8 @@ import type { PointedGroove, StraightSlot } from './slot-stretch.ts';
 /** What differs between cut slots or grooves and the wanted ones, and their figures. Lengths in mm. */
 const DEPTH_ALLOWANCE = 0.01;
 const CENTRE_ALLOWANCE = 0.01;
-const FLATNESS_ALLOWANCE = 0.005;
+/** Where nobody states a flatness: what rounding of the words explains. */
+const USUAL_FLATNESS = 0.005;
 const WIDTH_ALLOWANCE = 0.001;
 /** The flanks of a groove are those of its insert; what is left is the numeric error and the rounding of words. */
 const GROOVE_WIDTH_ALLOWANCE = 0.01;
@@ -34,7 +35,7 @@ function judgeSlot(context: SlotJudgement, form: AnySlot, slot: SlotMeasurement)
     ...judgeDepth(context, form, slot, name),
     ...judgeLength(context, slot, name),
     ...judgeCentre(context, slot, name),
-    ...(form.kind === 'slot' ? judgeFloor(context, slot, name) : []),
+    ...(form.kind === 'slot' ? judgeFloor(context, form, slot, name) : []),
     ...judgeFloorSlope(context, slot, name),
   ];
 }
@@ -69,9 +70,11 @@ function judgeCentre({ line, told }: SlotJudgement, slot: SlotMeasurement, name:
   return [cutFinding(line, 'slot-centre', `The ${name} lies ${told.size(Math.abs(slot.offCentre))} beside the plane through the work axis.`)];
 }
 
-function judgeFloor({ line, told }: SlotJudgement, slot: SlotMeasurement, name: string): CutFinding[] {
-  if (slot.floorFlatness <= FLATNESS_ALLOWANCE) return [];
-  return [cutFinding(line, 'slot-floor', `The bottom of the ${name} is ${told.size(slot.floorFlatness)} out of flat across: the work was turned where the insert should have moved in Y, or a pass is not at depth.`)];
+/** A flatness that is stated is a size of the part; without one a floor out of flat only points to a slip. */
+function judgeFloor({ line, told }: SlotJudgement, { flatness: stated }: StraightSlot, slot: SlotMeasurement, name: string): CutFinding[] {
+  const flatness = stated ?? USUAL_FLATNESS;
+  if (slot.floorFlatness <= flatness + 1e-6) return [];
+  return [cutFinding(line, stated === undefined ? 'slot-floor' : 'slot-flatness', `The bottom of the ${name} is ${told.size(slot.floorFlatness)} out of flat across; ${told.place(flatness)} is allowed. The work was turned where the insert should have moved in Y, or a pass is not at depth.`)];
 }
 
 export function slotFigures(context: SlotJudgement, form: AnySlot, slots: readonly SlotMeasurement[]): CutFigure[] {

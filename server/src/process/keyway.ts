@@ -12,6 +12,7 @@ import { clockingFigures } from '../trade/slotting-figures.ts';
 import type { Values } from './fields.ts';
 import { defineProcess, type Problem, type Setting } from './process.ts';
 import { composeSlots } from './slot-block.ts';
+import { assumedLeanDegrees, flatnessField, flatnessFigure, flatnessProblems } from './slot-flatness.ts';
 import { settledProgram, subprogramProblems } from './slot-subprogram.ts';
 import { placeFields, strokeChecks, strokeFields, strokeInputOf, strokeMethodRules, strokeParameterOf, strokeUnitDefaults, type NeededInsert } from './slot-strokes.ts';
 import { decimal } from './words.ts';
@@ -25,6 +26,7 @@ const fields = {
   FIT: { kind: 'text', label: 'Class of the width', longest: 10, default: 'JS9', form: { pattern: /^([A-Z]{1,2}\d{1,2}|CLASS[12])$/, words: 'an ISO 286 class of a hole such as JS9, P9 or D10, or CLASS1 or CLASS2 of ASME B17.1 in inch programs' }, help: 'Tolerance class of the keyway width.' },
   LENGTH: { kind: 'number', label: 'Keyway length', dimension: 'length', above: 0, most: 1000, help: 'Length of the keyway along Z.' },
   INSERT: { kind: 'number', label: 'Insert width', dimension: 'length', above: 0, most: 200, optional: true, absent: '= WIDTH', help: 'Width of the cutting edge. A narrower one cuts the width in several passes with Y.' },
+  ...flatnessField,
   ...strokeFields,
   COUNT: { kind: 'number', label: 'Number of keyways', dimension: 'count', least: 1, most: 360, whole: true, default: 1, help: 'Keyways, evenly spaced.' },
   ANGLE: { kind: 'number', label: 'Angle of the first keyway', dimension: 'angle', least: -360, most: 360, default: 0, help: 'C position of the first keyway; with CLOCK-TO, how far it stands from the tooth or the space.' },
@@ -53,7 +55,7 @@ export const keyway = defineProcess({
   keyQuantities: ['strokesPerMinute', 'strokeTime', 'strokeLength', 'peakSpeed', 'firstContactX', 'bottomX', 'strokes', 'cuttingTime'],
   governs: {
     S: strokes, F: feeding, T: strokeFigures, sync: strokes,
-    BORE: [...section, 'widthUpper', 'widthLower'], WIDTH: width, DEPTH: section, FIT: width, LENGTH: strokeFigures, INSERT: ['strokes', 'cuttingTime', 'firstContactX'],
+    BORE: [...section, 'widthUpper', 'widthLower'], WIDTH: width, DEPTH: section, FIT: width, LENGTH: strokeFigures, INSERT: ['strokes', 'cuttingTime', 'firstContactX', 'floorTilt'], FLATNESS: ['floorTilt', 'strokes'],
     METHOD: strokes, MATERIAL: ['peakSpeed', 'feedPerMinute'], 'TOOL-MATERIAL': ['peakSpeed', 'meanSpeed'], RPM: strokes, RATIO: strokes, FEED: feeding, 'SPARK-OUT': ['strokes', 'cuttingTime', 'strokeTime'],
     'LEAD-IN': strokeFigures, 'LEAD-OUT': strokeFigures, STROKE: strokeFigures, COUNT: ['cuttingTime', 'strokes'], ANGLE: clocking, 'CLOCK-TO': clocking, 'GEAR-TEETH': clocking, 'TOOTH-ANGLE': clocking, 'TOOTH-NO': clocking,
     PROGRAM: ['strokes', 'cuttingTime'], RELIEF: strokeFigures, 'FACE-Z': strokeFigures, SPINDLE: strokeFigures, SPEED: ['strokeTime', 'strokesPerMinute', 'cuttingTime', 'strokes'],
@@ -66,11 +68,11 @@ export const keyway = defineProcess({
   },
   cardDefaults: strokeUnitDefaults,
   rules: (values, setting) => [...strokeMethodRules(values, setting), ...clockingRules(values), ...subSpindleRules(values.SPINDLE, ['zSense'], setting)],
-  compute: (values, setting) => [...Object.values(computeKeyway(inputOf(values, setting))), ...clockingFiguresOf(values)],
+  compute: (values, setting) => [...Object.values(computeKeyway(inputOf(values, setting))), ...clockingFiguresOf(values), flatnessFigure(keywayPlan(inputOf(values, setting)).insertWidth, setting)],
   hints: (values, { units }) => slottingHints(values, units),
   checks: (values, quantity, setting) => {
     const plan = keywayPlan(inputOf(values, setting));
-    return [...strokeChecks(values, plan, neededInsert(values, plan), quantity, setting), ...subprogramProblems(values, plan, setting)];
+    return [...strokeChecks(values, plan, neededInsert(values, plan), quantity, setting), ...flatnessProblems(values.FLATNESS, plan.insertWidth, (edge) => edge, setting), ...subprogramProblems(values, plan, setting)];
   },
   settle: (values, setting) => settledProgram(values, keywayPlan(inputOf(values, setting)), setting),
   compose: (values, setting) => {
@@ -136,9 +138,6 @@ function neededInsert({ INSERT: given }: KeywayValues, { insertWidth }: KeywayPl
   return { width: insertWidth, ...(given === undefined ? { advice: 'give a narrower INSERT, which cuts the width in several passes' } : {}) };
 }
 
-/** How much out of square an edge is taken to be where the block speaks of the floor that side passes leave. */
-const squarenessErrorDegrees = 0.1;
-
 function aboutKeyway(values: KeywayValues, plan: KeywayPlan, setting: Setting): string[] {
   const length = (value: number) => decimal(value, setting.card.decimals);
   const about = [`Keyway ${length(plan.width)} ${values.FIT} wide, bore and keyway ${length(values.BORE + plan.depth)}`];
@@ -150,6 +149,6 @@ function aboutKeyway(values: KeywayValues, plan: KeywayPlan, setting: Setting): 
 /** Y moves every pass by the same plane, so the floor is one plane as far as the edge is square to X. */
 function sidePassComment({ passes, aimedWidth, insertWidth }: KeywayPlan, length: (value: number) => string): string {
   const outermost = Math.max(...passes.map(({ offsetY }) => offsetY));
-  const step = floorStep(aimedWidth, insertWidth, squarenessErrorDegrees);
-  return `Side passes to Y +-${length(outermost)}: one plane floor, ${length(step)} step for an edge ${squarenessErrorDegrees} deg out of square`;
+  const step = floorStep(aimedWidth, insertWidth, assumedLeanDegrees);
+  return `Side passes to Y +-${length(outermost)}: one plane floor, ${length(step)} step for an edge ${assumedLeanDegrees} deg out of square`;
 }

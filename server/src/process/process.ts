@@ -96,7 +96,7 @@ export interface Process {
   readonly title: string;
   readonly summary: string;
   readonly fields: Fields;
-  /** The quantities that a word (S, F, T, sync) or a parameter governs, the leading one first. */
+  /** The quantities that a word (S, F, T, sync; `F along X` where that is another feed) or a parameter governs, the leading one first. */
   readonly governs: Readonly<Record<string, readonly string[]>>;
   /** The quantities that the parameter sheet keeps in view. */
   readonly keyQuantities: readonly string[];

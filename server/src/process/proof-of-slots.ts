@@ -48,9 +48,10 @@ function cutOf(evaluated: EvaluatedNote, values: ProofValues): Omit<SlotStretch,
 }
 
 function keywayOf(evaluated: EvaluatedNote, values: ProofValues): Made {
+  const flatness = values.length('FLATNESS');
   const limits = [values.computedLength('widthLower') ?? NaN, values.computedLength('widthUpper') ?? NaN] as const;
   return {
-    form: { kind: 'slot', leastWidth: limits[0], greatestWidth: limits[1], depth: (values.computedLength('overallDimension') ?? NaN) - (values.length('BORE') ?? NaN) },
+    form: { kind: 'slot', leastWidth: limits[0], greatestWidth: limits[1], depth: (values.computedLength('overallDimension') ?? NaN) - (values.length('BORE') ?? NaN), ...(flatness === undefined ? {} : { flatness }) },
     anglesDegrees: evenlySpacedAnglesDegrees(values.number('COUNT') ?? 1, firstAngleDegrees(values)),
     edge: { insertWidth: insertWidth(evaluated, values, limits) },
   };

@@ -31,6 +31,7 @@ export const processRules = {
   'phase-not-held': { severity: 'warning', summary: 'Coupled spindles whose angle to each other the machine card cannot say.', source: 'machine card' },
   'tooth-not-cutting': { severity: 'warning', summary: 'Run-out as large as the chip load.', source: 'derived' },
   'too-many-strokes': { severity: 'error', summary: 'A static cut of more strokes than anybody could check.', source: 'own rule' },
+  'flatness': { severity: 'warning', summary: 'A flatness that the insert does not keep where it stands a little aside.', source: 'derived, for an assumed 0.1 degree' },
   'written-out': { severity: 'information', summary: 'A block that is written out although a subprogram is asked for, or the machine has subprograms.', source: 'machine card' },
   'subprogram-missing': { severity: 'error', summary: 'The subprogram of a block is not in the program, or its number stands there twice.', source: 'process note' },
   'subprogram-open': { severity: 'error', summary: 'The subprogram of a block does not return.', source: 'process note' },

@@ -1,6 +1,7 @@
 /**
  * Indexed slotting: inside squares and hexagons corner by corner, serrations and
- * straight-sided splines groove by groove, each with an insert of the full form.
+ * straight-sided splines groove by groove, each with an insert of the full form,
+ * or squares and hexagons with a narrower one in several passes.
  * All figures come from the trade library; this file says which parameter means
  * what there. What a block does stroke by stroke is in slot-block.ts.
  *
@@ -9,12 +10,15 @@
  * its own sizes.
  */
 import { indexedSlotting, indexedSlottingPlan, type IndexedSlottingInput, type IndexedSlottingPlan } from '../trade/indexed-slotting.ts';
+import { flankLength } from '../trade/polygon-passes.ts';
+import type { Quantity } from '../trade/quantity.ts';
 import type { SlotShape } from '../trade/slots.ts';
 import type { Values } from './fields.ts';
 import { defineProcess, type Problem, type Setting } from './process.ts';
 import { composeSlots } from './slot-block.ts';
+import { assumedLeanDegrees, flatnessField, flatnessFigure, flatnessProblems } from './slot-flatness.ts';
 import { settledProgram, subprogramProblems } from './slot-subprogram.ts';
-import { placeFields, strokeChecks, strokeFields, strokeInputOf, strokeMethodRules, strokeParameterOf, strokeUnitDefaults } from './slot-strokes.ts';
+import { placeFields, strokeChecks, strokeFields, strokeInputOf, strokeMethodRules, strokeParameterOf, strokeUnitDefaults, type NeededInsert } from './slot-strokes.ts';
 import { decimal } from './words.ts';
 import { slottingHints } from './usual-ranges.ts';
 import { subSpindleRules } from './work-side.ts';
@@ -29,7 +33,8 @@ const fields = {
   'TIP-FLAT': { kind: 'number', label: 'Flat at the point', dimension: 'length', least: 0, most: 50, default: 0, help: 'SERRATION: width of the flat at the point of the insert.' },
   HUB: { kind: 'choice', label: 'Hub after cutting', choices: ['UNTREATED', 'TREATED'], default: 'UNTREATED', help: 'SPLINE: TREATED is hardened after cutting, which allows wider limits of the space.' },
   LENGTH: { kind: 'number', label: 'Slot length', dimension: 'length', above: 0, most: 1000, help: 'Length of the slots along Z.' },
-  INSERT: { kind: 'number', label: 'Insert width', dimension: 'length', above: 0, most: 200, optional: true, absent: 'as the slot asks', help: 'Width of the insert at hand; it is checked against what the slot asks.' },
+  INSERT: { kind: 'number', label: 'Insert width', dimension: 'length', above: 0, most: 200, optional: true, absent: 'as the slot asks', help: 'Width of the insert at hand; it is checked against what the slot asks. SQUARE, HEXAGON: a narrower one cuts the flats in several passes with Y.' },
+  ...flatnessField,
   ...strokeFields,
   ANGLE: { kind: 'number', label: 'Angle of the first slot', dimension: 'angle', least: -360, most: 360, default: 0, help: 'C position of the first slot or corner.' },
   ...placeFields,
@@ -53,7 +58,7 @@ export const slotting = defineProcess({
   governs: {
     S: strokes, F: feeding, T: strokeFigures, sync: strokes,
     SHAPE: shape, BORE: shape, 'ACROSS-FLATS': shape, COUNT: indexing, 'OUTER-DIA': shape, 'INCLUDED-ANGLE': shape, 'TIP-FLAT': shape, HUB: ['spaceWidthUpper', 'spaceWidth', 'slotWidth'],
-    LENGTH: strokeFigures, INSERT: ['slotWidth', 'strokes'], METHOD: strokes, MATERIAL: ['peakSpeed', 'feedPerMinute'], 'TOOL-MATERIAL': ['peakSpeed', 'meanSpeed'], RPM: strokes, RATIO: strokes, FEED: feeding, 'SPARK-OUT': ['strokes', 'cuttingTime', 'strokeTime'],
+    LENGTH: strokeFigures, INSERT: ['slotWidth', 'strokes', 'floorTilt'], FLATNESS: ['floorTilt', 'strokes'], METHOD: strokes, MATERIAL: ['peakSpeed', 'feedPerMinute'], 'TOOL-MATERIAL': ['peakSpeed', 'meanSpeed'], RPM: strokes, RATIO: strokes, FEED: feeding, 'SPARK-OUT': ['strokes', 'cuttingTime', 'strokeTime'],
     'LEAD-IN': strokeFigures, 'LEAD-OUT': strokeFigures, STROKE: strokeFigures, ANGLE: indexing, PROGRAM: indexing, RELIEF: strokeFigures, 'FACE-Z': strokeFigures, SPINDLE: strokeFigures,
     SPEED: ['strokeTime', 'strokesPerMinute', 'cuttingTime', 'strokes'],
     SLOTTING: [...indexing, ...shape, ...strokeFigures],
@@ -65,11 +70,11 @@ export const slotting = defineProcess({
   },
   cardDefaults: strokeUnitDefaults,
   rules: (values, setting) => [...shapeRules(values), ...strokeMethodRules(values, setting), ...subSpindleRules(values.SPINDLE, ['zSense'], setting)],
-  compute: (values, setting) => Object.values(indexedSlotting(inputOf(values, setting))),
+  compute: (values, setting) => [...Object.values(indexedSlotting(inputOf(values, setting))), ...flatFigures(values, setting)],
   hints: (values, { units }) => slottingHints(values, units),
   checks: (values, quantity, setting) => {
     const plan = indexedSlottingPlan(inputOf(values, setting));
-    return [...strokeChecks(values, plan, { width: plan.insertWidth }, quantity, setting), ...subprogramProblems(values, plan, setting)];
+    return [...strokeChecks(values, plan, neededInsert(values, plan), quantity, setting), ...flatProblems(values, plan, setting), ...subprogramProblems(values, plan, setting)];
   },
   settle: (values, setting) => settledProgram(values, indexedSlottingPlan(inputOf(values, setting)), setting),
   compose: (values, setting) => {
@@ -89,10 +94,40 @@ function shapeRules(values: Partial<SlottingValues>): Problem[] {
   const { SHAPE: chosen } = values;
   if (chosen === undefined) return [];
   const needed: readonly string[] = neededBy[chosen];
-  return ofShapes.filter((name) => needed.includes(name) === (values[name] === undefined)).map((name) =>
+  const ofFlats = values.FLATNESS !== undefined && sidesOf(chosen) === undefined ? [unusedFlatness(chosen)] : [];
+  return [...ofFlats, ...ofShapes.filter((name) => needed.includes(name) === (values[name] === undefined)).map((name): Problem =>
     needed.includes(name)
       ? { parameter: name, rule: 'missing-parameter', severity: 'error', message: `${name} is missing: SHAPE=${chosen} needs it. ${fields[name].help}` }
-      : { parameter: name, rule: 'bad-value', severity: 'error', message: `${name} does not go with SHAPE=${chosen}: leave it out. ${fields[name].help}` });
+      : { parameter: name, rule: 'bad-value', severity: 'error', message: `${name} does not go with SHAPE=${chosen}: leave it out. ${fields[name].help}` })];
+}
+
+function unusedFlatness(chosen: string): Problem {
+  return { parameter: 'FLATNESS', rule: 'bad-value', severity: 'error', message: `FLATNESS does not go with SHAPE=${chosen}: leave it out. It is of the flats of a SQUARE or a HEXAGON.` };
+}
+
+/** Sides of a polygon; undefined for a shape without flats. */
+function sidesOf(chosen: SlottingValues['SHAPE']): 4 | 6 | undefined {
+  return chosen === 'SQUARE' ? 4 : chosen === 'HEXAGON' ? 6 : undefined;
+}
+
+function flatFigures(values: SlottingValues, setting: Setting): Quantity[] {
+  const sides = sidesOf(values.SHAPE);
+  return sides === undefined ? [] : [flatnessFigure(edgeOnFlat(sides, indexedSlottingPlan(inputOf(values, setting))), setting)];
+}
+
+function flatProblems(values: SlottingValues, plan: IndexedSlottingPlan, setting: Setting): Problem[] {
+  const sides = sidesOf(values.SHAPE);
+  if (sides === undefined) return [];
+  return flatnessProblems(values.FLATNESS, edgeOnFlat(sides, plan), (edge) => edge / flankLength(sides, 1), setting);
+}
+
+/** The part of a flank that cuts: no more than half a flat. */
+function edgeOnFlat(sides: number, { insertWidth, slotWidth }: IndexedSlottingPlan): number {
+  return flankLength(sides, Math.min(insertWidth, slotWidth));
+}
+
+function neededInsert({ SHAPE: chosen, INSERT: given }: SlottingValues, { insertWidth }: IndexedSlottingPlan): NeededInsert {
+  return { width: insertWidth, ...(given === undefined && sidesOf(chosen) !== undefined ? { advice: 'give a narrower INSERT, which cuts the flats in several passes' } : {}) };
 }
 
 function inputOf(values: SlottingValues, setting: Setting): IndexedSlottingInput {
@@ -113,9 +148,20 @@ function shapeOf(values: SlottingValues): SlotShape {
 function aboutSlots(values: SlottingValues, plan: IndexedSlottingPlan, setting: Setting): string[] {
   const length = (value: number) => decimal(value, setting.card.decimals);
   const angle = plan.insertAngleDegrees;
-  const insert = angle === undefined ? `flat, ${length(plan.slotWidth)} wide` : `pointed, ${decimal(angle, setting.card.angleDecimals)} deg, at least ${length(plan.slotWidth)} wide`;
+  const isNarrow = plan.passes.length > 1;
+  const width = isNarrow ? `${length(plan.insertWidth)} wide` : `at least ${length(plan.slotWidth)} wide`;
+  const insert = angle === undefined ? `flat, ${length(plan.slotWidth)} wide` : `pointed, ${decimal(angle, setting.card.angleDecimals)} deg, ${width}`;
   return [
     `${values.SHAPE} of ${plan.count} in bore ${length(values.BORE)}, one slot after the other`,
     `Insert ${insert}`,
+    ...(isNarrow ? [sidePassComment(values, plan, setting)] : []),
   ];
+}
+
+/** The point stays on the line of the flat, so every flat is one plane as far as the insert stands true. */
+function sidePassComment(values: SlottingValues, plan: IndexedSlottingPlan, setting: Setting): string {
+  const length = (value: number) => decimal(value, setting.card.decimals);
+  const outermost = Math.max(...plan.passes.map(({ offsetY }) => offsetY));
+  const lean = flatnessFigure(edgeOnFlat(sidesOf(values.SHAPE) ?? 4, plan), setting).value;
+  return `Side passes to Y +-${length(outermost)}: plane flats, ${length(lean)} off for an insert ${assumedLeanDegrees} deg aside`;
 }

@@ -4,10 +4,11 @@
  * Knows no control: radii and distances from the face, not words.
  */
 import { keywayCatalogue } from './catalogue-keyway.ts';
-import { inRange } from './domain.ts';
+import { inRange, positiveLength } from './domain.ts';
 import { figureMaker } from './figure-maker.ts';
 import { checkStrokeInput, type StrokeInput } from './keyway-input.ts';
 import type { KeywayPass } from './keyway-plan.ts';
+import { pointedPasses, type PointedPass } from './polygon-passes.ts';
 import { shown, type Quantity } from './quantity.ts';
 import { indexedSlots, indexedSlotsPlan, type IndexedSlotsInput, type IndexedSlotsPlan, type SlotQuantityId } from './slots.ts';
 import { polygonFigures } from './slotting-figures.ts';
@@ -23,9 +24,9 @@ export interface IndexedSlottingInput extends IndexedSlotsInput, StrokeInput {
 }
 
 export interface IndexedSlottingPlan extends Omit<IndexedSlotsPlan, 'insertWidth'>, StrokePlan {
-  /** Width that the insert has at least, or exactly for a flat one. */
+  /** Width of the insert: as given, or what it has at least, or exactly for a flat one. */
   readonly insertWidth: number;
-  /** One pass: a slot is cut by a full-form insert. */
+  /** One pass where the insert has the full form; several where a pointed one is narrower than the corner of a polygon. */
   readonly passes: readonly KeywayPass[];
   readonly totalStrokes: number;
   readonly seconds: number;
@@ -44,9 +45,10 @@ export function indexedSlottingPlan(input: IndexedSlottingInput): IndexedSlottin
   checkStrokeInput(input);
   const slots = indexedSlotsPlan(input);
   const strokes = strokePlan(input);
-  const pass = onePass(input, slots);
-  const totalStrokes = pass.strokes * slots.count;
-  return { ...slots, ...strokes, insertWidth: fullFormWidth(input, slots), passes: [pass], totalStrokes, seconds: totalStrokes * strokes.secondsPerStroke };
+  const insertWidth = usedWidth(input, slots);
+  const passes = waysOf(input, slots, insertWidth).map((way) => strokesOfPass(input, way));
+  const totalStrokes = passes.reduce((sum, pass) => sum + pass.strokes, 0) * slots.count;
+  return { ...slots, ...strokes, insertWidth, passes, totalStrokes, seconds: totalStrokes * strokes.secondsPerStroke };
 }
 
 /** Lengths in the units of the input, angles in degrees, speeds in m/min or ft/min, times in seconds. Throws as `indexedSlottingPlan` does. */
@@ -55,30 +57,37 @@ export function indexedSlotting(input: IndexedSlottingInput): IndexedSlottingQua
   return { ...strokeFigures(input, plan), ...indexedSlots(input), ...amountFigures(input, plan), ...shapeFigures(input) };
 }
 
-function onePass({ feedPerStroke, sparkOutStrokes }: IndexedSlottingInput, { contactRadius, floorRadius }: IndexedSlotsPlan): KeywayPass {
-  const way = floorRadius - contactRadius;
-  inRange('feedPerStroke', feedPerStroke, { over: 0, atMost: way, reason: 'all that is cut, on the radius' });
-  const feedStrokes = strokesToFeed(way, feedPerStroke);
-  return { offsetY: 0, contactRadius, startRadius: contactRadius, floorRadius, feedStrokes, strokes: feedStrokes + sparkOutStrokes };
+/** The ways of the insert in X, the one on the middle line first. */
+function waysOf({ shape, feedPerStroke }: IndexedSlottingInput, { contactRadius, floorRadius, slotWidth }: IndexedSlotsPlan, insertWidth: number): PointedPass[] {
+  inRange('feedPerStroke', feedPerStroke, { over: 0, atMost: floorRadius - contactRadius, reason: 'all that is cut, on the radius' });
+  if (shape.kind !== 'polygon') return [{ offsetY: 0, contactRadius, floorRadius }];
+  return pointedPasses({ sides: shape.sides, cornerRadius: floorRadius, boreRadius: contactRadius, slotWidth }, insertWidth);
 }
 
-/** A flat insert makes the slot as wide as itself; a pointed one must only reach from side to side. */
-function fullFormWidth({ insertWidth }: IndexedSlottingInput, { insertWidth: flat, slotWidth }: IndexedSlotsPlan): number {
+function strokesOfPass({ feedPerStroke, sparkOutStrokes }: IndexedSlottingInput, { offsetY, contactRadius, floorRadius }: PointedPass): KeywayPass {
+  const feedStrokes = strokesToFeed(floorRadius - contactRadius, feedPerStroke);
+  return { offsetY, contactRadius, startRadius: contactRadius, floorRadius, feedStrokes, strokes: feedStrokes + sparkOutStrokes };
+}
+
+/** A flat insert makes the slot as wide as itself, a pointed one must reach from side to side of it; only in a polygon several passes do as well. */
+function usedWidth({ shape, insertWidth }: IndexedSlottingInput, { insertWidth: flat, slotWidth }: IndexedSlotsPlan): number {
   const needed = flat ?? slotWidth;
   if (insertWidth === undefined) return needed;
+  if (shape.kind === 'polygon') return positiveLength('insertWidth', insertWidth);
   const reason = flat === undefined ? 'the flanks of the insert reach from side to side of the slot' : 'a flat insert is as wide as the slot';
   return inRange('insertWidth', insertWidth, { atLeast: needed * (1 - 1e-9), ...(flat === undefined ? {} : { atMost: needed * (1 + 1e-9) }), reason });
 }
 
 function amountFigures(input: IndexedSlottingInput, plan: IndexedSlottingPlan): Record<'strokes' | 'cuttingTime', Quantity> {
   const figure = figureMaker(keywayCatalogue, input.units);
-  const strokes = plan.totalStrokes / plan.count;
+  const strokes = Math.max(...plan.passes.map((pass) => pass.strokes));
   const way = plan.floorRadius - plan.contactRadius;
+  const ofSlot = plan.passes.length === 1 ? String(strokes) : `(${plan.passes.map((pass) => pass.strokes).join(' + ')})`;
   return {
     strokes: figure('strokes', strokes, () =>
-      `N = ceil(radial way / feed per stroke) + spark-out = ceil(${shown(way)} / ${shown(input.feedPerStroke)}) + ${input.sparkOutStrokes} = ${strokes}; slots: ${plan.count}`),
+      `N = ceil(radial way / feed per stroke) + spark-out = ceil(${shown(way)} / ${shown(input.feedPerStroke)}) + ${input.sparkOutStrokes} = ${strokes}; passes to a slot: ${plan.passes.length}, slots: ${plan.count}`),
     cuttingTime: figure('cuttingTime', plan.seconds, () =>
-      `t = strokes x slots x seconds per stroke = ${strokes} x ${plan.count} x ${shown(plan.secondsPerStroke)} = ${shown(plan.seconds)} s`),
+      `t = strokes x slots x seconds per stroke = ${ofSlot} x ${plan.count} x ${shown(plan.secondsPerStroke)} = ${shown(plan.seconds)} s`),
   };
 }
 

@@ -118,6 +118,15 @@ export function slotErrorFigures(
   };
 }
 
+/** What an edge out of square by an angle leaves over its own length: as flat as that no floor and no flat can be. */
+export function edgeTiltFigure(units: Units, edgeLength: number, squarenessErrorDegrees: number): Figures<'floorTilt'> {
+  const tilt = leanOver(edgeLength, squarenessErrorDegrees);
+  return {
+    floorTilt: figureMaker(slottingCatalogue, units)('floorTilt', tilt, () =>
+      `b tan epsilon = ${shown(edgeLength)} x tan(${shown(squarenessErrorDegrees)} deg) = ${shown(tilt)}, for an edge that stands ${shown(squarenessErrorDegrees)} deg aside`),
+  };
+}
+
 /** C of a keyway that is clocked to a gear. The index counts teeth with C. */
 export function clockingFigures(toothAngleDegrees: number, teeth: number, target: 'tooth' | 'space', index: number): Figures<'clockedToGear'> {
   const angle = clockedToGearDegrees(toothAngleDegrees, teeth, target, index);

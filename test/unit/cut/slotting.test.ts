@@ -84,6 +84,32 @@ describe('what is cut right', () => {
   });
 });
 
+describe('flats wider than the insert, in side passes', () => {
+  const any = fc.record({ SHAPE: fc.constantFrom('SQUARE', 'HEXAGON'), BORE: fc.constantFrom('19', '20', '21'), INSERT: fc.constantFrom('2.5', '4', '6'), ANGLE: fc.constantFrom('0', '17.5'), FLATNESS: fc.constant('0.004') });
+
+  it.each([['driven', driven], ['static', standing]])('%s: every flat is as plane as stated, across flats and corners are as wanted', (_, strokes) => {
+    fc.assert(fc.property(any, (raw) => {
+      const stretch = proved({ ...raw, ...strokes, 'ACROSS-FLATS': '20' });
+      const sides = raw.SHAPE === 'SQUARE' ? 4 : 6;
+      for (let flat = 1; flat <= sides; flat += 1) expect(figure(stretch, `flatness${flat}`)).toMatchObject({ value: expect.toSatisfy((value: number) => value < 0.001) as number, wanted: 0.004 });
+      for (let pair = 1; pair <= sides / 2; pair += 1) expect(figure(stretch, `acrossFlats${pair}`).value).toBeCloseTo(20, 3);
+      expect(figure(stretch, 'cornerDiameter1').value).toBeCloseTo(20 / Math.cos(Math.PI / sides), 3);
+    }), { numRuns: 5 });
+  });
+
+  const six = composedProgram('slotting', { SHAPE: 'HEXAGON', BORE: '20', 'ACROSS-FLATS': '20', INSERT: '4', FLATNESS: '0.02', ...driven }, card);
+  const outermost = /G00 Y3\.0\n(.*\n){2}G00 X\S+\n/;
+
+  it.each<[string, string]>([
+    ['a side pass missing', changed(six, outermost, '')],
+    ['a side pass not at depth', changed(six, /(G00 Y3\.0\nG01 )X[\d.]+/, '$1X19.5')],
+    ['the passes of one side moved by two tenths', six.replaceAll('Y3.0', 'Y3.2')],
+  ])('%s: the flat is out of the stated flatness', (_, text) => {
+    expect(text).not.toBe(six);
+    expect(rulesOf(provedStretch(text, card))).toContain('slot-flatness');
+  });
+});
+
 describe('made wrong in one word', () => {
   const six = composedProgram('slotting', { ...hexagon, ...driven }, card);
   const four = composedProgram('slotting', { ...square, ...standing }, card);

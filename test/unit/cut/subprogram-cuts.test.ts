@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { checkProgram } from '../../../server/src/assist/check.ts';
 import { dialectOf } from '../../../server/src/machine/dialect.ts';
 import { keyway } from '../../../server/src/process/keyway.ts';
+import { slotting } from '../../../server/src/process/slotting.ts';
 import { readProgram } from '../../../server/src/program/index.ts';
 import { callingCard, programOf } from '../process/subprogram-cards.ts';
 import { provedStretch, rulesOf } from './composed-programs.ts';
@@ -84,5 +85,30 @@ describe('a call or a subprogram made wrong', () => {
 
   it('a hole in the subprogram is not carried out', () => {
     expect(provedStretch(changed(text, /G00 U1\.1/, 'G00 <feed>'), callingCard).refused).toMatch(/holes .*<feed>/);
+  });
+});
+
+describe('squares and hexagons', () => {
+  it.each(['SQUARE', 'HEXAGON'])('a %s in side passes, its corners through a subprogram or its strokes, is as flat as stated', (shape) => {
+    const ways: Record<string, string>[] = [{ RPM: '600', FEED: '0.05' }, { METHOD: 'STATIC', SPEED: '8', FEED: '0.05' }];
+    for (const strokes of ways) {
+      const raw: Record<string, string> = { SHAPE: shape, BORE: '20', 'ACROSS-FLATS': '20', INSERT: '6', FLATNESS: '0.006', LENGTH: '12', ...strokes };
+      const text = programOf(slotting, { ...raw, PROGRAM: '8000' }, callingCard);
+      expect(text).toContain('M898 P8000');
+      expect(provedStretch(text, callingCard).proof?.findings).toEqual([]);
+      expect(errorsOf(text)).toEqual([]);
+    }
+  });
+});
+
+describe('a keyway with a stated flatness', () => {
+  const raw = { BORE: '50', WIDTH: '14', DEPTH: '3.8', LENGTH: '25', RPM: '500', FEED: '0.05', INSERT: '8' };
+  const cut = (stated: Record<string, string>, from: RegExp, to: string) => rulesOf(provedStretch(changed(programOf(keyway, { ...raw, ...stated }, callingCard), from, to), callingCard));
+  const lastPass = /(G00 Y3\.0\nG01 )X57\.6/;
+
+  it('whose last pass is four thousandths short is found, and is within what nobody stated', () => {
+    expect(cut({ FLATNESS: '0.003' }, lastPass, '$1X57.592')).toContain('slot-flatness');
+    expect(cut({}, lastPass, '$1X57.592')).toEqual([]);
+    expect(cut({ FLATNESS: '0.003' }, lastPass, '$1X57.6 ')).toEqual([]);
   });
 });

@@ -128,3 +128,17 @@ describe('in the sub-spindle', () => {
     expect(composed(keyway, `${slot} SPINDLE=SUB`, openStandardCard).lines).toEqual([]);
   });
 });
+
+describe('a stated flatness of the floor', () => {
+  const wide = 'BORE=50 WIDTH=14 DEPTH=3.8 LENGTH=25 RPM=500 FEED=0.05 INSERT=8';
+
+  checkFigures(keyway, [
+    { name: 'an insert of 10 that stands 0.1 deg aside leaves 0.0175', source: 'geometry', standing: 'derived', values: wide.replace('INSERT=8', 'INSERT=10'), expected: { floorTilt: [0.0175, 4] } },
+  ]);
+
+  it('that the insert does not keep is a warning that names a narrower one', () => {
+    expect(composed(keyway, `${wide} FLATNESS=0.014`).problems).toEqual([]);
+    expect(composed(keyway, `${wide} FLATNESS=0.01`).problems).toEqual([expect.objectContaining({ parameter: 'FLATNESS', rule: 'flatness', severity: 'warning', message: expect.stringMatching(/stands 0\.1 deg aside: 0\.014\. Better an INSERT of at most 5\.73,/) as string })]);
+    expect(composed(keyway, `${wide.replace('INSERT=8', 'INSERT=5.7')} FLATNESS=0.01`).problems).toEqual([]);
+  });
+});

@@ -51,7 +51,9 @@ describe('refusals name the parameter', () => {
     ['a bore that reaches the corners', hexagon.replace('BORE=10', 'BORE=12'), 'BORE', /less than 11\.547.*must leave the corners standing/],
     ['a spline that ISO 14 does not have', spline.replace('OUTER-DIA=26', 'OUTER-DIA=27'), 'OUTER-DIA', /6x23x26, 6x23x28/],
     ['a flat insert that is not as wide as the space', `${spline} INSERT=5`, 'INSERT', /as wide as the slot/],
-    ['a pointed insert that is too narrow', `${hexagon} INSERT=4`, 'INSERT', /at least 5 .*from side to side/],
+    ['a pointed insert that is too narrow for a groove', `${serration} INSERT=1`, 'INSERT', /at least 1\.\d+ .*from side to side/],
+    ['side passes in a bore that does not reach them', `${hexagon.replace('BORE=10', 'BORE=4.5')} INSERT=3`, 'BORE', /more than 5 \(side passes start inside the bore\)/],
+    ['a flatness without flats', `${serration} FLATNESS=0.01`, 'FLATNESS', /does not go with SHAPE=SERRATION/],
     ['grooves that run into one another', serration.replace('COUNT=36', 'COUNT=80'), 'COUNT', /run into one another/],
     ['a feed that is more than the depth', hexagon.replace('FEED=.04', 'FEED=1'), 'FEED', /at most 0\.7735/],
     ['no speed', hexagon.replace('RPM=600', ''), 'RPM', /METHOD=DRIVEN needs/],
@@ -71,7 +73,7 @@ describe('refusals name the parameter', () => {
 
   it('an insert wider than the unit takes', () => {
     const { problems } = composed(slotting, 'SHAPE=SQUARE BORE=20 ACROSS-FLATS=20 LENGTH=12 RPM=600 FEED=.1');
-    expect(problems).toEqual([expect.objectContaining({ parameter: 'INSERT', rule: 'machine-limit', message: 'INSERT: 14.14214 is beyond the machine: it must be more than 0, at most 10 mm (Stroke unit K1).' })]);
+    expect(problems).toEqual([expect.objectContaining({ parameter: 'INSERT', rule: 'machine-limit', message: 'INSERT: 14.14214 is beyond the machine: it must be more than 0, at most 10 mm (Stroke unit K1); give a narrower INSERT, which cuts the flats in several passes.' })]);
   });
 });
 
@@ -121,5 +123,31 @@ describe('holes and figures', () => {
     for (const [word, governed] of Object.entries(slotting.governs)) expect(governed.filter((id) => !ids.has(id)), word).toEqual([]);
     expect(Object.keys(slotting.fields).filter((name) => (slotting.governs[name] ?? []).length === 0)).toEqual([]);
     expect(slotting.keyQuantities.filter((id) => !ids.has(id))).toEqual([]);
+  });
+});
+
+describe('flats wider than the insert', () => {
+  const wide = 'SHAPE=SQUARE BORE=20 ACROSS-FLATS=20 LENGTH=12 RPM=600 FEED=.1 INSERT=8 SPARK-OUT=0';
+
+  it('are cut in passes whose points lie on the flat: X falls by tan 45 of Y [derived], so twice of it on the diameter', () => {
+    const { blocks, problems, comments } = composed(slotting, wide);
+    expect(problems).toEqual([]);
+    const first = blocks.slice(blocks.indexOf('M10') + 1, blocks.indexOf('M11', blocks.indexOf('M10')));
+    // From 14.142 across the corner less 8 of the insert, halved, 3.071 to either side; the point of the corner is at 28.284.
+    expect(first.filter((block) => block.startsWith('G00 Y'))).toEqual(['G00 Y0.0', 'G00 Y-3.071', 'G00 Y3.071']);
+    expect(first.filter((block) => block.startsWith('G01'))).toEqual(['G01 X28.284 F60.0', 'G01 X22.142 F60.0', 'G01 X22.142 F60.0']);
+    expect(comments).toContain('(INSERT POINTED, 90.0 DEG, 8.0 WIDE)');
+    expect(comments.join(' ')).toContain('SIDE PASSES TO Y +-3.071: PLANE FLATS, 0.01 OFF FOR AN INSERT 0.1 DEG ASIDE');
+  });
+
+  checkFigures(slotting, [
+    { name: 'half of 8 on a flat at 45 deg is a flank of 5.657, which leans 0.00987 over a tenth of a degree', source: 'geometry', standing: 'derived', values: wide, expected: { floorTilt: [0.00987, 5], strokes: [42, 9] } },
+  ]);
+
+  it('a flatness that the insert does not keep is a warning that names a narrower one', () => {
+    expect(composed(slotting, `${wide} FLATNESS=0.01`).problems).toEqual([]);
+    const { problems } = composed(slotting, `${wide} FLATNESS=0.005`);
+    expect(problems).toEqual([expect.objectContaining({ parameter: 'FLATNESS', rule: 'flatness', severity: 'warning', message: expect.stringMatching(/0\.0099\. Better an INSERT of at most 4\.051,/) as string })]);
+    expect(composed(slotting, `${wide.replace('INSERT=8', 'INSERT=4.05')} FLATNESS=0.005`).problems).toEqual([]);
   });
 });
