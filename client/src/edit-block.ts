@@ -6,7 +6,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { NoteAnswer, RemakeAnswer, RemakeParameters, TypedValues } from '../../server/src/requests.ts';
-import { applied } from './insert-block.ts';
+import { applied, refused } from './insert-block.ts';
 import { ParameterSheet } from './parameter-sheet.ts';
 import { TrackedLine } from './tracked-place.ts';
 
@@ -57,7 +57,7 @@ async function replaceBlock(client: BaseLanguageClient, request: RemakeParameter
   const document = await vscode.workspace.openTextDocument(uri);
   const answer = await client.sendRequest<RemakeAnswer>('blockwright/remake', request);
   if (answer.text === '') {
-    void vscode.window.showErrorMessage(answer.problems.join(' '));
+    void refused('The block cannot be made anew.', answer.problems.join('\n'));
     return false;
   }
   if (answer.dropped.length > 0 && !(await agreed(answer.dropped))) return false;

@@ -24,7 +24,7 @@ export async function insertBlock(client: BaseLanguageClient, memory: vscode.Mem
   }
   const { refusal } = await client.sendRequest<PlaceAnswer>('blockwright/place', place);
   if (refusal !== undefined) {
-    void vscode.window.showErrorMessage(`No block can go in here. ${refusal}`);
+    void refused('No block can go in here.', refusal);
     return;
   }
   const process = request.process ?? (await chooseProcess(client));
@@ -68,7 +68,7 @@ async function putIn(client: BaseLanguageClient, { process, place, values }: She
   const answer = await client.sendRequest<BlockAnswer>('blockwright/block', { process, place: { ...place, line: tracked.line }, values });
   if (answer.version !== document.version) return putIn(client, { process, place, values }, tracked);
   if (answer.text === '') {
-    void vscode.window.showErrorMessage(answer.problems.join(' '));
+    void refused('The block cannot be made.', answer.problems.join('\n'));
     return;
   }
   const edit = new vscode.WorkspaceEdit();
@@ -78,6 +78,11 @@ async function putIn(client: BaseLanguageClient, { process, place, values }: She
   await applied(edit);
   const editor = vscode.window.visibleTextEditors.find((each) => each.document.uri.toString() === uri.toString());
   editor?.revealRange(new vscode.Range(answer.line, 0, answer.line + answer.text.split('\n').length, 0), vscode.TextEditorRevealType.InCenterIfOutsideViewport);
+}
+
+/** Says why something was not done. A message in the corner would cut the reason off, and here it has to be read. */
+export async function refused(what: string, why: string): Promise<void> {
+  await vscode.window.showErrorMessage(what, { modal: true, detail: why });
 }
 
 /** Applies an edit, and says so when the editor refuses it, as for a file that is read-only. */

@@ -128,31 +128,47 @@ function entriesOf(sheet: Sheet, finish: string): Entry[] {
 }
 
 /** The first row: what is still wrong, or the figures that the block comes to, in sight while the rows below are changed. */
-function insertEntry({ ready, rows, figures, notices }: Sheet, finish: string): Entry[] {
-  const wrong = rows.filter(({ problem }) => problem !== undefined);
-  const holes = notices.filter(({ severity }) => severity === 'error').length;
-  const warning = holes === 0 ? [] : [`The block will hold words that a control refuses, because the machine card lacks them (${holes}).`];
-  const detail = [...warning, ...summary(figures)].join(' ');
-  const label = ready ? `$(check) ${finish}` : `$(error) Not ready: ${wrong.map(({ name }) => name).join(', ')}`;
+function insertEntry(sheet: Sheet, finish: string): Entry[] {
+  const { ready, rows, figures } = sheet;
+  const wrong = rows.filter(({ problem }) => problem !== undefined).map(({ name }) => name);
+  const detail = [...obstacles(sheet), ...summary(figures)].join(' ');
+  const label = ready ? `$(check) ${finish}` : `$(error) Not ready: ${wrong.length === 0 ? 'see below' : wrong.join(', ')}`;
   return [{ label, ...(detail === '' ? {} : { detail }), alwaysShow: true, action: 'insert' }];
 }
 
-function summary(figures: Sheet['figures']): string[] {
-  return figures.length === 0 ? [] : [figures.slice(0, 4).map(({ name, text }) => `${name.replace(/,.*/, '')} ${text}`).join(' · ')];
+/** What stands in the way and belongs to no row: a mode in force at the place, or words that the machine card lacks. */
+function obstacles({ ready, notices }: Sheet): string[] {
+  const errors = notices.filter(({ severity }) => severity === 'error');
+  if (errors.length === 0) return [];
+  if (!ready) return errors.filter(({ cardKey }) => cardKey === undefined).map(({ message }) => message);
+  return [`The block will hold words that a control refuses, because the machine card lacks them (${errors.length}).`];
 }
 
+function summary(figures: Sheet['figures']): string[] {
+  return figures.length === 0 ? [] : [figures.slice(0, 3).map(({ name, text }) => `${name.replace(/,.*/, '')} ${text}`).join(' · ')];
+}
+
+/** What is typed stands plain, what counts without it in parentheses. */
 function rowEntry(row: SheetRow): Entry {
-  const shown = row.value === '' ? row.standard : row.value;
-  const unit = row.unit === '' || shown === '' || row.value === '' && !/^[-+.\d]/.test(shown) ? '' : ` ${row.unit}`;
+  const value = row.value === '' ? inParentheses(withUnit(row.standard, row)) : withUnit(row.value, row);
   const mark = row.problem !== undefined ? '$(error) ' : row.warning !== undefined ? '$(warning) ' : row.remark !== undefined ? '$(info) ' : '';
   const note = row.problem ?? row.warning ?? row.remark ?? row.hint;
   return {
     label: `${mark}${row.name}`,
-    description: `${shown === '' ? '–' : shown}${unit}   ${row.label}`,
+    description: `${value === '' ? '–' : value}   ${row.label}`,
     ...(note === undefined ? {} : { detail: note }),
     action: 'change',
     row,
   };
+}
+
+/** A unit belongs to a number, not to words such as "computed". */
+function withUnit(text: string, { unit }: SheetRow): string {
+  return unit !== '' && /^[-+.\d]/.test(text) ? `${text} ${unit}` : text;
+}
+
+function inParentheses(text: string): string {
+  return text === '' ? '' : `(${text})`;
 }
 
 function figureEntries({ figures }: Sheet): Entry[] {
@@ -160,14 +176,22 @@ function figureEntries({ figures }: Sheet): Entry[] {
   return [separator('Figures'), ...figures.map(({ name, text, working }): Entry => ({ label: `$(dash) ${name}`, description: text, detail: working, action: 'none' }))];
 }
 
+/** What the machine card would settle opens it; the rest is of the place where the block goes in. */
 function noticeEntries({ notices }: Sheet): Entry[] {
-  if (notices.length === 0) return [];
-  const entries = notices.map(({ severity, message, cardKey }): Entry => {
-    const label = `$(${severity === 'error' ? 'error' : 'warning'}) Machine card`;
-    return cardKey === undefined ? { label, detail: message, action: 'none' } : { label, detail: message, description: `opens ${cardKey}`, action: 'card', key: cardKey };
-  });
-  return [separator('Machine card'), ...entries];
+  const ofCard = notices.filter(({ cardKey }) => cardKey !== undefined);
+  const ofPlace = notices.filter(({ cardKey }) => cardKey === undefined);
+  return [...titled('Place of the block', ofPlace), ...titled('Machine card', ofCard)];
 }
+
+function titled(title: string, notices: Sheet['notices']): Entry[] {
+  if (notices.length === 0) return [];
+  return [separator(title), ...notices.map(({ severity, message, cardKey }): Entry => {
+    const label = `$(${noticeIcons[severity]}) ${title}`;
+    return cardKey === undefined ? { label, detail: message, action: 'none' } : { label, detail: message, description: `opens ${cardKey}`, action: 'card', key: cardKey };
+  })];
+}
+
+const noticeIcons = { error: 'error', warning: 'warning', information: 'info' } as const;
 
 function separator(label: string): Entry {
   return { label, kind: vscode.QuickPickItemKind.Separator, action: 'none' };
