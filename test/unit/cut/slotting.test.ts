@@ -173,6 +173,15 @@ describe('the measuring does not depend on how a form was cut', () => {
     expect(worstFlat([...corners, ...passes])).toBeLessThan(1e-9);
   });
 
+  it('flats by a narrow pointed insert that is set over along its flank', () => {
+    // A point set over by k across and drawn back by k keeps a flank of 45 degrees in its plane.
+    const setOver = corners.flatMap((sweep) => [-6, -4, -2, 0, 2, 4, 6].map((y): EdgeSweep => ({ ...sweep, insertWidth: 4, y, fromX: sweep.fromX - Math.abs(y), toX: sweep.toX - Math.abs(y) })));
+    const { flats } = measurePolygon(setOver, bore);
+    expect(flats.map(({ distance }) => distance)).toEqual(Array.from({ length: 4 }, () => expect.closeTo(10, 9)));
+    expect(worstFlat(setOver)).toBeLessThan(1e-9);
+    expect(worstFlat(setOver.filter(({ y }) => y !== 4))).toBeGreaterThan(0.5);
+  });
+
   it('a pass at another depth is found by its step, and what the line of best fit leans by it', () => {
     const step = worstFlat([...corners, ...passes.map((sweep, index) => (index === 1 ? { ...sweep, fromX: 10.03, toX: 10.03 } : sweep))]);
     expect(step).toBeGreaterThan(0.029);
