@@ -72,17 +72,17 @@ export class PlainReader {
       digits = position - digitsStart - 1;
       value = mantissa / POWERS_OF_TEN[position - pointAt - 1]!;
     }
-    if (digits === 0 || digits > EXACT_DIGITS || mayContinue(bytes, position)) return NOT_PLAIN;
+    if (digits === 0 || digits > EXACT_DIGITS) return NOT_PLAIN;
     this.block.incoming[0] = isNegative ? -value : value;
-    return this.block.take(letter) ? position : NOT_PLAIN;
+    return this.block.take(letter) ? afterGap(bytes, code, position) : NOT_PLAIN;
   }
 }
 
-/** Whether the number before `at` may go on after white space. */
-function mayContinue(bytes: Uint8Array, at: number): boolean {
-  if (!isWhite(bytes[at]!)) return false;
-  const code = bytes[at + 1]!;
-  return (code >= ZERO && code <= NINE) || code === POINT || isWhite(code);
+/** After the white space that may stand behind a number: one character of it, if the number cannot go on after it. */
+function afterGap(bytes: Uint8Array, code: number, at: number): number {
+  if (!isWhite(code)) return at;
+  const next = bytes[at + 1]!;
+  return (next >= ZERO && next <= NINE) || next === POINT || isWhite(next) ? NOT_PLAIN : at + 1;
 }
 
 /** After the sequence number with which a line may begin. */
@@ -92,8 +92,7 @@ function afterSequence(bytes: Uint8Array, at: number): number {
   let code = bytes[position]!;
   while (code >= ZERO && code <= NINE) code = bytes[++position]!;
   const digits = position - at - 1;
-  const isPlain = digits > 0 && digits <= LONGEST_SEQUENCE_NUMBER && code !== POINT && !mayContinue(bytes, position);
-  return isPlain ? position : NOT_PLAIN;
+  return digits > 0 && digits <= LONGEST_SEQUENCE_NUMBER && code !== POINT ? afterGap(bytes, code, position) : NOT_PLAIN;
 }
 
 /** After a comment that opens before `at` and cannot be a note. A note has a colon, or begins with END. */
