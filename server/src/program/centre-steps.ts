@@ -3,7 +3,7 @@
  * plane, the same beside it, with length and time of the new way.
  */
 import type { Dialect } from './dialect.ts';
-import type { Leg } from './legs.ts';
+import { type Leg, scaleOf } from './legs.ts';
 import { distanceBetween, type PathPart, type Point } from './offset-path.ts';
 import { copyOfStep } from './recorded-steps.ts';
 import * as r from './registers.ts';
@@ -59,16 +59,16 @@ export function shareInverseTime(around: Step, along: Step, row: Float64Array): 
 }
 
 /** A straight step, or none, of a tool that stands off the programmed places before it and after it. */
-export function stepOff({ step: programmed, row, scaleOf }: Pick<Leg, 'step' | 'row' | 'scaleOf'>, before: OffPath, after: OffPath, dialect: Dialect): Step {
+export function stepOff({ step: programmed, row, scaleX }: Pick<Leg, 'step' | 'row' | 'scaleX'>, before: OffPath, after: OffPath, dialect: Dialect): Step {
   const step = copyOfStep(programmed);
   let square = programmed.length ** 2;
   for (const axis of MAIN_AXES) {
     if (before[axis] === 0 && after[axis] === 0) continue;
-    square -= (step.axes & (1 << axis)) === 0 ? 0 : travel(step, axis, scaleOf(axis)) ** 2;
-    step.from[axis]! += before[axis]! / scaleOf(axis);
-    step.to[axis]! += after[axis]! / scaleOf(axis);
+    square -= (step.axes & (1 << axis)) === 0 ? 0 : travel(step, axis, scaleOf(axis, scaleX)) ** 2;
+    step.from[axis]! += before[axis]! / scaleOf(axis, scaleX);
+    step.to[axis]! += after[axis]! / scaleOf(axis, scaleX);
     step.axes |= 1 << axis;
-    square += travel(step, axis, scaleOf(axis)) ** 2;
+    square += travel(step, axis, scaleOf(axis, scaleX)) ** 2;
   }
   if (step.kind === ARC) return step;
   step.length = Math.sqrt(Math.max(0, square));
@@ -77,9 +77,9 @@ export function stepOff({ step: programmed, row, scaleOf }: Pick<Leg, 'step' | '
 }
 
 /** Of the linear axes that are not in the plane. */
-function squareAcross({ step, a, b, scaleOf }: Leg): number {
+function squareAcross({ step, a, b, scaleX }: Leg): number {
   const others = LINEAR_AXES.filter((axis) => axis !== a && axis !== b && (step.axes & (1 << axis)) !== 0);
-  return others.reduce((sum, axis) => sum + travel(step, axis, scaleOf(axis)) ** 2, 0);
+  return others.reduce((sum, axis) => sum + travel(step, axis, scaleOf(axis, scaleX)) ** 2, 0);
 }
 
 export function lengthOf({ start, end, arc }: PathPart): number {
@@ -90,12 +90,12 @@ function travel({ from, to }: Step, axis: number, scale: number): number {
   return (to[axis]! - from[axis]!) * scale;
 }
 
-function place(values: Float64Array, { a, b, scaleOf }: Leg, point: Point): void {
-  values[a] = point.a / scaleOf(a);
-  values[b] = point.b / scaleOf(b);
+function place(values: Float64Array, { a, b, scaleX }: Leg, point: Point): void {
+  values[a] = point.a / scaleOf(a, scaleX);
+  values[b] = point.b / scaleOf(b, scaleX);
 }
 
-function placeCentre(step: Step, { a, b, scaleOf }: Leg, centre: Point): void {
-  step.centreA = centre.a / scaleOf(a);
-  step.centreB = centre.b / scaleOf(b);
+function placeCentre(step: Step, { a, b, scaleX }: Leg, centre: Point): void {
+  step.centreA = centre.a / scaleOf(a, scaleX);
+  step.centreB = centre.b / scaleOf(b, scaleX);
 }

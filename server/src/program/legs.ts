@@ -3,11 +3,11 @@
  * plane, and whether the path beside them can be told.
  */
 import type { Dialect } from './dialect.ts';
-import { distanceBetween, type PathPart, type Point, radiusBeside } from './offset-path.ts';
+import { distanceBetween, type PathPart, radiusBeside } from './offset-path.ts';
 import { planeAxes } from './planes.ts';
 import type { RecordedStep } from './recorded-steps.ts';
 import * as r from './registers.ts';
-import { ARC, FEED_MOVE, RAPID } from './step.ts';
+import { ARC, FEED_MOVE, RAPID, type Step } from './step.ts';
 import { travelsIn } from './stepper.ts';
 import { offsetToTheLeft } from './tool-radius.ts';
 
@@ -21,27 +21,40 @@ export interface Leg extends RecordedStep {
   /** The axes of the plane. */
   readonly a: number;
   readonly b: number;
-  /** Factor from programmed numbers of an axis to lengths. */
-  scaleOf(axis: number): number;
+  /** Factor from programmed numbers of X to lengths. */
+  readonly scaleX: number;
   /** How far to the left of the path the tool's centre runs, in program units; NaN where not known. */
   readonly offset: number;
   /** The way in the plane of a move that can be compensated. */
-  readonly part?: PathPart;
+  readonly part: PathPart | undefined;
 }
 
 const COORDINATE_TOLERANCE = 1e-6;
 const NO_RADIUS = 1e-9;
 
-export function legOf(recorded: RecordedStep, dialect: Dialect): Leg {
-  const { step, row } = recorded;
+export function legOf({ line, step, row }: RecordedStep, dialect: Dialect): Leg {
   const { a, b } = planeAxes(row[r.PLANE]!);
-  const scaleOf = (axis: number): number => (axis === r.X && dialect.diameterProgramming ? 0.5 : 1);
-  const leg = {
-    ...recorded, a, b, scaleOf, offset: offsetToTheLeft(row, dialect),
-    isOn: row[r.RADIUS_COMPENSATION] !== 40, isFirst: (row[r.OFF_PATH]! & r.FIRST_MOVE) !== 0, moves: travelsIn(step, a, b),
-  };
-  const part = canBeCompensated(leg) ? partOf(leg) : undefined;
-  return part === undefined ? leg : { ...leg, part };
+  const scaleX = dialect.diameterProgramming ? 0.5 : 1;
+  const isOn = row[r.RADIUS_COMPENSATION] !== 40;
+  const moves = travelsIn(step, a, b);
+  const offset = isOn ? offsetToTheLeft(row, dialect) : NaN;
+  const part = moves && !Number.isNaN(offset) && canBeCompensated(step, row) ? partOf(step, a, b, scaleX) : undefined;
+  return { line, step, row, a, b, scaleX, isOn, isFirst: (row[r.OFF_PATH]! & r.FIRST_MOVE) !== 0, moves, offset, part };
+}
+
+/** Whether a step moves in its plane while compensation is on. */
+export function isCompensatedMove({ step, row }: RecordedStep): boolean {
+  return row[r.RADIUS_COMPENSATION] !== 40 && movesInPlane({ step, row });
+}
+
+export function movesInPlane({ step, row }: Pick<RecordedStep, 'step' | 'row'>): boolean {
+  const { a, b } = planeAxes(row[r.PLANE]!);
+  return travelsIn(step, a, b);
+}
+
+/** Factor from programmed numbers of an axis to lengths. */
+export function scaleOf(axis: number, scaleX: number): number {
+  return axis === r.X ? scaleX : 1;
 }
 
 /** Whether the centre of the tool goes on along the next leg without a break. */
@@ -57,17 +70,18 @@ export function hasRoomInside(part: PathPart, offset: number): boolean {
 }
 
 /** Cycles, threads and probing are no contours; in YZ the sides are not settled. */
-function canBeCompensated({ isOn, moves, offset, step, row }: Omit<Leg, 'part'>): boolean {
-  if (!isOn || !moves || Number.isNaN(offset) || step.cycle !== 0 || row[r.PLANE] === 19) return false;
-  return step.kind === RAPID || (step.kind === FEED_MOVE && row[r.MOTION] === 1) || (step.kind === ARC && step.sweepRadians !== 0);
+function canBeCompensated({ cycle, kind, sweepRadians }: Step, row: Float64Array): boolean {
+  if (cycle !== 0 || row[r.PLANE] === 19) return false;
+  return kind === RAPID || (kind === FEED_MOVE && row[r.MOTION] === 1) || (kind === ARC && sweepRadians !== 0);
 }
 
-function partOf({ step, a, b, scaleOf }: Omit<Leg, 'part'>): PathPart | undefined {
+function partOf(step: Step, a: number, b: number, scaleX: number): PathPart | undefined {
   const { from, to, sweepRadians } = step;
-  const at = (values: Float64Array): Point => ({ a: values[a]! * scaleOf(a), b: values[b]! * scaleOf(b) });
-  const start = at(from);
-  const end = at(to);
+  const scaleA = scaleOf(a, scaleX);
+  const scaleB = scaleOf(b, scaleX);
+  const start = { a: from[a]! * scaleA, b: from[b]! * scaleB };
+  const end = { a: to[a]! * scaleA, b: to[b]! * scaleB };
   if (Number.isNaN(start.a + start.b + end.a + end.b)) return undefined;
   if (step.kind !== ARC) return { start, end };
-  return { start, end, arc: { centre: { a: step.centreA * scaleOf(a), b: step.centreB * scaleOf(b) }, sweepRadians } };
+  return { start, end, arc: { centre: { a: step.centreA * scaleA, b: step.centreB * scaleB }, sweepRadians } };
 }

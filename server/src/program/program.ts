@@ -128,6 +128,7 @@ export class EditableProgram implements Program {
   /** Must be called after each edit of the store. */
   spliced(splice: Splice): void {
     this.#analysis.spliced(splice);
+    this.#paths.edited();
   }
 
   lineText(line: number): string {
@@ -280,7 +281,8 @@ export class EditableProgram implements Program {
   }
 
   advance(lines: number): boolean {
-    return this.#analysis.advance(Math.max(1, Math.ceil(lines / LINES_PER_PIECE)));
+    const pieces = Math.max(1, Math.ceil(lines / LINES_PER_PIECE));
+    return this.#analysis.advance(pieces) && (!this.#paths.areKnown || this.#paths.advance(pieces));
   }
 
   /** What only the whole program shows (NISTIR 6556 §3.1). Stands on the last line that is not blank. */

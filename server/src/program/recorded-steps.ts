@@ -33,9 +33,18 @@ export class StepRecorder implements LineSink {
 
 export function copyOfStep(step: Step): Step {
   const copy = new Step();
-  const { from, to } = copy;
-  Object.assign(copy, step, { from, to });
-  from.set(step.from);
-  to.set(step.to);
+  copy.from.set(step.from);
+  copy.to.set(step.to);
+  copy.kind = step.kind;
+  copy.cycle = step.cycle;
+  copy.axes = step.axes;
+  copy.plane = step.plane;
+  copy.centreA = step.centreA;
+  copy.centreB = step.centreB;
+  copy.sweepRadians = step.sweepRadians;
+  copy.length = step.length;
+  copy.rotationDegrees = step.rotationDegrees;
+  copy.revolutions = step.revolutions;
+  copy.seconds = step.seconds;
   return copy;
 }

@@ -13,7 +13,7 @@ import { type CentrePath, centrePath, type CentreStep } from './compensation.ts'
 import type { Dialect } from './dialect.ts';
 import { TOUCH } from './execution.ts';
 import { INCH_IN_MM } from './inch.ts';
-import { legOf } from './legs.ts';
+import { isCompensatedMove, movesInPlane } from './legs.ts';
 import { type RecordedStep, StepRecorder } from './recorded-steps.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
@@ -45,11 +45,15 @@ interface Stretch {
 }
 
 const FIRST_LOOK_BACK = 16;
+/** So many times as long as reading a piece takes making its path. */
+const COST_OF_PATH = 10;
 const AXES_OFF_PATH = 0b111;
 const noSummary: PathSummary = { differences: [], counts: new Map(), kinds: new KindSet(), moves: 0, movesOfCentre: 0 };
 
 export class ToolPaths {
   readonly #kept = new WeakMap<PieceResult, Kept>();
+  /** All pieces before it have been looked at since the last edit. */
+  #next = 0;
 
   constructor(private readonly store: TextStore, private readonly analysis: Analysis, private readonly dialect: Dialect) {}
 
@@ -70,16 +74,30 @@ export class ToolPaths {
     return within(this.#stretch(piece, fromRow, toRow).path, firstLine + fromRow, firstLine + toRow);
   }
 
+  /** Must be called after each edit. */
+  edited(): void {
+    this.#next = 0;
+  }
+
+  /** Looks at what is not known yet, in the time that reading about so many pieces takes; answers whether all is known. */
+  advance(pieces: number): boolean {
+    for (let left = pieces; left > 0 && this.#next < this.store.pieces.length; this.#next++) {
+      if (!this.mayLeavePath(this.#next) || this.#keptOf(this.#next) !== undefined) continue;
+      this.summary(this.#next);
+      left -= COST_OF_PATH;
+    }
+    return this.#next >= this.store.pieces.length;
+  }
+
   summary(piece: number): PathSummary {
     if (!this.mayLeavePath(piece)) return noSummary;
-    const result = this.analysis.result(piece);
-    const kept = this.#kept.get(result);
-    if (kept !== undefined && this.#stands(kept, piece)) return kept.summary;
+    const kept = this.#keptOf(piece);
+    if (kept !== undefined) return kept.summary;
     const { path, firstPiece, lastPiece } = this.#stretch(piece, 0, this.store.pieces[piece]!.lineStarts.length);
     const firstLine = this.store.linesBefore(piece);
     const summary = this.#summaryOf(within(path, firstLine, firstLine + this.store.pieces[piece]!.lineStarts.length), firstLine);
     const results = Array.from({ length: lastPiece - firstPiece + 1 }, (_, index) => this.analysis.result(firstPiece + index));
-    this.#kept.set(result, { summary, results, before: piece - firstPiece });
+    this.#kept.set(this.analysis.result(piece), { summary, results, before: piece - firstPiece });
     return summary;
   }
 
@@ -90,7 +108,12 @@ export class ToolPaths {
       counts.set(rule, (counts.get(rule) ?? 0) + 1);
       kinds.add(problemKind(rule, 0));
     }
-    return { differences: differencesOf(steps, firstLine), counts, kinds, ...countsOfMoves(steps, this.dialect) };
+    return { differences: differencesOf(steps, firstLine), counts, kinds, ...countsOfMoves(steps) };
+  }
+
+  #keptOf(piece: number): Kept | undefined {
+    const kept = this.#kept.get(this.analysis.result(piece));
+    return kept !== undefined && this.#stands(kept, piece) ? kept : undefined;
   }
 
   #stands({ results, before }: Kept, piece: number): boolean {
@@ -124,7 +147,7 @@ export class ToolPaths {
 
   /** Whether the last compensated move shows where it ends: only a first move needs to know where it begins. */
   #tellsPlace(steps: readonly RecordedStep[]): boolean {
-    const last = steps.findLast((step) => isCompensatedMove(step, this.dialect));
+    const last = steps.findLast(isCompensatedMove);
     return last !== undefined && ((last.row[r.OFF_PATH]! & r.FIRST_MOVE) === 0 || (last.row[r.OFF_PATH]! & AXES_OFF_PATH) === 0);
   }
 
@@ -135,7 +158,7 @@ export class ToolPaths {
     while (toLine < this.store.lineCount && this.#rowBefore(toLine)[r.RADIUS_COMPENSATION] !== 40) {
       const more = this.#record(toLine, ++toLine);
       steps.push(...more);
-      if (more.some((step) => legOf(step, this.dialect).moves)) break;
+      if (more.some(movesInPlane)) break;
     }
     return { steps, toLine };
   }
@@ -158,11 +181,6 @@ export class ToolPaths {
     }
     return steps;
   }
-}
-
-function isCompensatedMove(step: RecordedStep, dialect: Dialect): boolean {
-  const { isOn, moves } = legOf(step, dialect);
-  return isOn && moves;
 }
 
 function within({ steps, problems }: CentrePath, fromLine: number, toLine: number): CentrePath {
@@ -190,7 +208,7 @@ function sumsOfStep({ step }: RecordedStep, unitInMm: number): Sums {
   return sums;
 }
 
-function countsOfMoves(steps: readonly CentreStep[], dialect: Dialect): Pick<PathSummary, 'moves' | 'movesOfCentre'> {
-  const moves = steps.filter((step) => step.isCorner === undefined && step.row[r.SECONDARY] === 0 && isCompensatedMove(step.of, dialect));
+function countsOfMoves(steps: readonly CentreStep[]): Pick<PathSummary, 'moves' | 'movesOfCentre'> {
+  const moves = steps.filter((step) => step.isCorner === undefined && step.row[r.SECONDARY] === 0 && isCompensatedMove(step.of));
   return { moves: moves.length, movesOfCentre: moves.filter(({ toolRadius }) => toolRadius !== undefined).length };
 }

@@ -108,6 +108,11 @@ test('the work of a program under compensation, in lines executed, grows no fast
   const [small, large] = [2000, 16000].map((lines) => new EditableProgram(new TextStore(programOf(lines)), dialect)).map((one) => worked(one, () => one.problemCounts()));
   expect(small).toBeGreaterThan(4000);
   expect(large! / small!).toBeLessThan(8.5);
+  const sliced = new EditableProgram(new TextStore(programOf(16000)), dialect);
+  let slices = 1;
+  while (!sliced.advance(2000)) slices++;
+  expect(slices).toBeGreaterThan(20);
+  expect(worked(sliced, () => sliced.problemCounts())).toBeLessThan(300);
   const document = ProgramDocument.create('u', 'l', 1, programOf(16000));
   const edited = document.program(dialect) as EditableProgram;
   edited.problemCounts();
