@@ -11,6 +11,7 @@ describe('writing a template', () => {
     ['fills in the figures', 'G881 P{starts} Q{sense}{teeth}', { starts: '1', teeth: '24', sense: '-' }, ['G881 P1 Q-24']],
     ['writes one block for each entry', ['M05', 'M881'], {}, ['M05', 'M881']],
     ['leaves out empty blocks', ['', ' M881 '], {}, ['M881']],
+    ['calls a subprogram as often as it shall run', 'M898 P{program} L{repeats}', { program: '8000', repeats: '76' }, ['M898 P8000 L76']],
     ['leaves a hole where a figure is not given', 'G881 P{starts} R{lead}', { starts: '1' }, ['G881 P1 R<lead>']],
     ['leaves a hole of its own name where it is empty', '', { starts: '1' }, ['<syncOn>']],
     ['leaves a hole of its own name where there is none', undefined, {}, ['<syncOn>']],

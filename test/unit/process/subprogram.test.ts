@@ -147,7 +147,7 @@ function rounded(position: Move['start']): Move['start'] {
 }
 
 const anyKeyway = fc.record({
-  BORE: fc.constantFrom('20', '30', '47.3', '60'), LENGTH: fc.constantFrom('8', '25'), FEED: fc.constantFrom('0.04', '0.05', '0.125'), COUNT: fc.constantFrom('1', '2', '4'),
+  BORE: fc.constantFrom('20', '30', '47.3'), LENGTH: fc.constantFrom('8', '25'), FEED: fc.constantFrom('0.04', '0.05', '0.125'), COUNT: fc.constantFrom('1', '2', '3'),
   ANGLE: fc.constantFrom('0', '-33.3'), INSERT: fc.constantFrom('', '4.3', '6'), 'SPARK-OUT': fc.constantFrom('0', '1', '3'), 'FACE-Z': fc.constantFrom('0', '-3.25'), SPINDLE: fc.constantFrom('MAIN', 'SUB'), METHOD: fc.constantFrom('STATIC', 'DRIVEN'),
 });
 const anyStyle = fc.record({ decimals: fc.constantFrom(3, 4), diameterProgramming: fc.boolean(), byLetters: fc.boolean(), mostRepeats: fc.constantFrom(undefined, 7) });
