@@ -61,4 +61,10 @@ describe('clamp of the work axis', () => {
   it('what is not known is not said: no word of the clamp in the program', () => {
     expect(clampingOf(keyway.replaceAll(/M19[34]\n/g, ''))).toEqual([]);
   });
+
+  it('a subprogram that turns the work between its own words is left alone, and nothing is concluded from it', () => {
+    const calling = { ...card, codes: { ...card.codes, subprogramCall: 'M298 P{program}', subprogramReturn: 'M299' } };
+    const text = changed(changed(keyway, /M194\n(G00 C180\.0\n)M193\n/, 'M298 P8000\n'), /M30\n$/, 'M30\nO8000\nM194\nG00 C180.0\nM193\nM299\n');
+    expect(provedStretch(text, calling).proof!.findings).toEqual([]);
+  });
 });

@@ -83,8 +83,8 @@ describe('teeth of the main spindle, a keyway in the sub-spindle', () => {
   const gear = { MODULE: '2', TEETH: '18', FACE: '5', 'HOB-DIA': '50', 'HOB-GASHES': '10', RPM: '400', FEED: '1.2' };
   const slot = { BORE: '20', LENGTH: '5', RPM: '800', FEED: '0.05', SPINDLE: 'SUB' };
 
-  function keywayOf(own: MachineCard, angles: { main: string; sub: string; slot: string }) {
-    const parts = [composedProgram('hobbing', gear, own), composedProgram('handover', { ...note, 'MAIN-ANGLE': angles.main, 'SUB-ANGLE': angles.sub }, own), changed(composedProgram('keyway', { ...slot, ANGLE: angles.slot }, own), /\(KEYWAY/, 'G55\n$&')];
+  function keywayOf(own: MachineCard, angles: { main: string; sub: string; slot: string }, before = '') {
+    const parts = [composedProgram('hobbing', gear, own).replace('(HOBBING', `${before}(HOBBING`), composedProgram('handover', { ...note, 'MAIN-ANGLE': angles.main, 'SUB-ANGLE': angles.sub }, own), changed(composedProgram('keyway', { ...slot, ANGLE: angles.slot }, own), /\(KEYWAY/, 'G55\n$&')];
     return prove(parts.map((part) => part.replace(/M30\n$/, '')).join('') + 'M30\n', own).find(({ process }) => process === 'KEYWAY')!;
   }
 
@@ -96,11 +96,11 @@ describe('teeth of the main spindle, a keyway in the sub-spindle', () => {
 
   it('however both spindles count: what stood at MAIN-ANGLE stands at SUB-ANGLE', () => {
     const sign = fc.constantFrom<Sign>(1, -1);
-    fc.assert(fc.property(sign, sign, fc.integer({ min: -8, max: 8 }), fc.integer({ min: -180, max: 180 }), fc.integer({ min: -4, max: 4 }), (main, sub, gap, to, off) => {
-      // A gap stands at C 0 and every 20 degrees from it.
-      const stretch = keywayOf(cardOf(main, sub), { main: String(20 * gap), sub: String(to), slot: String(to + off) });
-      expect(Math.abs(figure(stretch, 'slotToGap1').value)).toBeCloseTo(Math.abs(off), 1);
-    }), { numRuns: 4 });
+    fc.assert(fc.property(sign, sign, fc.integer({ min: -180, max: 180 }), fc.integer({ min: -4, max: 4 }).filter((off) => off !== 0), (main, sub, to, off) => {
+      // Coupled with C at 7, a gap stands there; the keyway is slotted so many degrees beside it.
+      const stretch = keywayOf(cardOf(main, sub), { main: '7', sub: String(to), slot: String(to + off) }, 'G00 C7.0\n');
+      expect(figure(stretch, 'slotToGap1').value).toBeCloseTo(sub * off, 1);
+    }), { numRuns: 6 });
   });
 
   it('is not told where no word holds the angle', () => {

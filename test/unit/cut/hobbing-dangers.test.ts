@@ -16,6 +16,17 @@ function hits(radius: number, zLow: number, zHigh: number): number {
   return collisions(stretch, motion).length;
 }
 
+it('a hob that is shifted past the shoulder along its own axis does not touch it', () => {
+  const shoulder = { name: 'shoulder', radius: 25, zLow: -60, zHigh: -12 };
+  const shiftedBy = (y: number): number => {
+    const spans = job.spans.map((span) => ({ ...span, start: { ...span.start, y }, end: { ...span.end, y } }));
+    const stretch: HobbingStretch = { ...job, tool: { ...job.tool, length: 20 }, obstacles: [shoulder] };
+    return collisions(stretch, { spans, steps: [] }).length;
+  };
+  // The hob is 20 long, so in the middle it reaches over the shoulder, and 40 aside its nearer end is at 30.
+  expect([shiftedBy(0), shiftedBy(40)]).toEqual([1, 0]);
+});
+
 describe('a hob beside a shoulder', () => {
   // Root diameter 35 and a hob of 60: the hob axis is 47.5 from the work axis and its tips reach down to 17.5.
   const end = job.spans[0]!.end.z;

@@ -1,9 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { toldIn } from '../../../server/src/cut/told.ts';
 import { composedProgram, figure, inventedCard, provedStretch, usualMachine } from './composed-programs.ts';
 
 const card = inventedCard({ ...usualMachine, units: 'inch' });
 
 describe('programs in inches', () => {
+  it('a length is told with one decimal more than in mm', () => {
+    expect([toldIn('inch').size(0.3175), toldIn('inch').place(25.4 / 3, 2), toldIn('mm').size(0.3175), toldIn().place(25.4 / 3, 2)]).toEqual(['0.0125 inch', '0.333', '0.318 mm', '8.47']);
+  });
+
   it('a gear by diametral pitch, measured in inches', () => {
     const note = { DP: '16', TEETH: '24', FACE: '0.3', 'HOB-DIA': '2', 'HOB-GASHES': '10', SPEED: '160', FEED: '0.05' };
     const stretch = provedStretch(composedProgram('hobbing', note, card), card);

@@ -191,6 +191,11 @@ describe('the measuring does not depend on how a form was cut', () => {
   it('a pass left out is found by the bore that still stands', () => {
     expect(worstFlat([...corners, ...passes.filter((_, index) => index !== 1)])).toBeGreaterThan(0.5);
   });
+
+  it('a ridge as narrow as half a millimetre in the middle of a flat is found, though no wall of it shows from the axis', () => {
+    const apart = passes.filter(({ y }) => y !== 0).map((sweep) => ({ ...sweep, y: Math.sign(sweep.y) * 2.25 }));
+    expect(worstFlat([...corners, ...apart])).toBeCloseTo(1, 2);
+  });
 });
 
 describe('a pointed edge', () => {
