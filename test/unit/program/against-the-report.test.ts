@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readProgram } from '../../../server/src/program/index.ts';
-import { nistProgram, standingAt } from './helpers.ts';
+import { foundPrograms, nistProgram, standingAt } from './helpers.ts';
 import { interpretByReport, type ReportOptions } from './report-interpreter.ts';
 
 function expectAgreement(text: string, options: ReportOptions = {}): number {
@@ -42,6 +42,8 @@ describe('moves agree with a small interpreter written from the report alone', (
     expect(expectAgreement(lines.slice(0, 6).join('\n'))).toBe(2);
     expect(expectAgreement(`f20\n${lines.slice(7).join('\n')}`, { start: [0, 1, 0.5], returnLevel: 99 })).toBe(8);
   });
+
+  test.each(foundPrograms('milling'))('%s, found elsewhere', (_, text) => expect(expectAgreement(text, { returnLevel: 99 })).toBeGreaterThan(0));
 
   const coordinate = fc.integer({ min: -5000, max: 5000 }).map((value) => String(value / 100));
   const axes = fc.tuple(fc.option(coordinate), fc.option(coordinate), fc.option(coordinate)).map((values) => values.map((value, axis) => (value === null ? '' : ` ${'xyz'[axis]}${value}`)).join(''));

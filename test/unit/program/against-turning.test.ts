@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { dialectOf } from '../../../server/src/machine/dialect.ts';
 import { readCard } from '../../../server/src/machine/read-card.ts';
 import { type Dialect, type Move, openStandardDialect, readProgram } from '../../../server/src/program/index.ts';
+import { foundPrograms } from './helpers.ts';
 import { type Axis, interpretTurning, type TurningMachine, type TurningMove } from './turning-interpreter.ts';
 
 const demo = (name: string): string => readFileSync(new URL(`../../../client/demo/${name}`, import.meta.url), 'utf8');
@@ -81,6 +82,8 @@ describe('moves agree with a second small interpreter, of turning centres', () =
     expect(new Set(moves.map(({ kind }) => kind))).toEqual(new Set(['rapid', 'feed', 'arc', 'dwell']));
     expect(moves).toHaveLength(21);
   });
+
+  test.each(foundPrograms('turning'))('%s, found elsewhere', (_, text) => expect(expectAgreement(text, dialect, machine).length).toBeGreaterThan(0));
 
   const number = fc.integer({ min: -3000, max: 9000 }).map((value) => (value / 100).toFixed(2));
   const line = fc.oneof(

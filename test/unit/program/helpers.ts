@@ -1,4 +1,5 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { type Dialect, type Move, openStandardDialect, readProgram, type StartState } from '../../../server/src/program/index.ts';
 
 const fixtures = new URL('../../fixtures/nist/', import.meta.url);
@@ -38,4 +39,15 @@ export function onlyMove(text: string, dialect: Dialect = atZero): Move {
 
 function shown(value: number | undefined): string {
   return value === undefined ? '?' : String(Math.round(value * 1e6) / 1e6 + 0);
+}
+
+/**
+ * Names and texts of programs that somebody found elsewhere: the folder that BLOCKWRIGHT_PROGRAMS names has folders
+ * `milling` and `turning`. Such programs belong to others and are not part of this repository.
+ */
+export function foundPrograms(kind: 'milling' | 'turning'): Array<readonly [name: string, text: string]> {
+  const folder = process.env['BLOCKWRIGHT_PROGRAMS'];
+  if (folder === undefined) return [];
+  const place = join(folder, kind);
+  return readdirSync(place).map((name) => [name, readFileSync(join(place, name), 'utf8')] as const);
 }
