@@ -8,6 +8,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { edgeBeyond, type EdgeSweep } from '../../../server/src/cut/slot-cut.ts';
 import { measurePolygon } from '../../../server/src/cut/polygon-measure.ts';
+import { measuredPolygon, polygonFindings } from '../../../server/src/cut/polygon-verdict.ts';
+import type { SlotStretch } from '../../../server/src/cut/slot-stretch.ts';
+import { toldIn } from '../../../server/src/cut/told.ts';
 import { composedProgram, figure, inventedCard, provedStretch, rulesOf, usualMachine } from './composed-programs.ts';
 
 const card = inventedCard();
@@ -134,6 +137,7 @@ describe('made wrong in one word', () => {
     ['a groove missing', changed(grooves, ofCorner(90), 'G00 C90.0\n'), 'slot-count'],
     ['a groove off by a third of a degree', changed(grooves, /C90\.0/, 'C90.333'), 'slot-position'],
     ['a groove cut twice, the second time turned', changed(grooves, ofCorner(90), '$&M194\nG00 C91.0\nM193\nG01 X21.5 F60.0\nG00 X19.0\n'), 'slot-width'],
+    ['a groove cut twice: its flanks are no more those of the insert', changed(grooves, ofCorner(90), '$&M194\nG00 C91.0\nM193\nG01 X21.5 F60.0\nG00 X19.0\n'), 'slot-flanks'],
     ['grooves beside the middle', changed(grooves, /Y0\.0/, 'Y0.05'), 'slot-centre'],
     ['grooves not deep enough', grooves.replaceAll('X21.5', 'X21.3'), 'slot-depth'],
     ['a space of the spline off', changed(splined, /C180\.0/, 'C181.0'), 'slot-position'],
@@ -190,6 +194,17 @@ describe('the measuring does not depend on how a form was cut', () => {
 
   it('a pass left out is found by the bore that still stands', () => {
     expect(worstFlat([...corners, ...passes.filter((_, index) => index !== 1)])).toBeGreaterThan(0.5);
+  });
+
+  it('a flat whose passes were cut with the work turned too far is named, though its corners are right', () => {
+    const stretch: SlotStretch = { bore, form: { kind: 'polygon', acrossFlats: 20 }, anglesDegrees: [45, 135, 225, 315], edge: { insertWidth: 4 }, feedPerStroke: 0.05, workRotation: 1, rapidPerMinute: 10_000 };
+    const findingsWith = (degrees: number) => {
+      const turned = passes.map((sweep) => (sweep.workRadians === -90 * rad ? { ...sweep, workRadians: sweep.workRadians + degrees * rad } : sweep));
+      const context = { stretch, sweeps: [...corners, ...turned], line: 0, told: toldIn() };
+      return polygonFindings(context, { kind: 'polygon', acrossFlats: 20 }, measuredPolygon(context)).map(({ message }) => message).join('\n');
+    };
+    expect(findingsWith(0)).toBe('');
+    expect(findingsWith(1.5)).toMatch(/The flat at C \S+ is turned 0\.\d+ degrees from where it is wanted/);
   });
 
   it('a ridge as narrow as half a millimetre in the middle of a flat is found, though no wall of it shows from the axis', () => {
