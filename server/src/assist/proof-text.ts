@@ -15,7 +15,7 @@ export function proofData({ process, fromLine, toLine, proof, refused }: ProvedS
   };
 }
 
-const nothingToProve = `Nothing to prove: there is no note of a process (${processKeywords.join(', ')}), and nowhere do hob and work run coupled. A block without a note is not looked at.`;
+const nothingToProve = `Nothing to prove: there is no note of a process (${processKeywords.join(', ')}), and no word that couples hob and work, as far as the machine card tells. A block without a note is not looked at.`;
 
 export function proofText(file: string, stretches: readonly ProvedStretch[]): string {
   if (stretches.length === 0) return nothingToProve;
