@@ -7,14 +7,11 @@
 import { BOX_CYCLE_DEFAULTS, type KeywayPass } from '../trade/keyway.ts';
 import { shown } from '../trade/quantity.ts';
 import type { Composition, Problem, Setting } from './process.ts';
-import type { SlotPlan, StrokeValues } from './slot-strokes.ts';
+import { clearOfFace, entryGap, type SlotPlan, type StrokeValues } from './slot-strokes.ts';
 import { subprogramForm, type SubprogramForm } from './slot-subprogram.ts';
 import { markOfNote } from './subprogram-lines.ts';
 import { angleWord, BlockWriter, caution, decimal, feedWord, lengthWord, unitName, xWord } from './words.ts';
 import { workCode, zWord } from './work-side.ts';
-
-/** Radial gap at which the feed starts, so that a rapid never ends on the work. Common practice, no source. */
-const entryGap = { mm: 0.5, inch: 0.02 } as const;
 
 /** A static cut that writes out more strokes than this is a slip of the keys, or a block that nobody can check. */
 const mostWrittenStrokes = 2000;
@@ -70,7 +67,7 @@ class SlotBlock {
     this.slots();
     writer.coolant('coolantOff');
     if (values.METHOD === 'DRIVEN') writer.code('drivenStop');
-    this.returnToCentre();
+    this.leave();
     writer.code(workCode(values.SPINDLE, 'unclamp'));
     writer.code(workCode(values.SPINDLE, 'axisOff'));
     writer.restoreModes();
@@ -79,11 +76,19 @@ class SlotBlock {
 
   /** In front of the face first, wherever X stands: an X word on the way would lead through the wall of the work. */
   private approach(): void {
-    const { writer, plan, setting } = this;
-    const front = Math.max(plan.strokeStartZOffset, entryGap[setting.units]);
-    writer.block('G00', this.zWord(front));
+    const { writer, values, plan, setting } = this;
+    const clear = clearOfFace(values, plan, setting.units);
+    writer.block('G00', this.zWord(clear));
     writer.block('G00', xWord(this.retract, setting), lengthWord('Y', 0, setting));
-    if (front !== plan.strokeStartZOffset) writer.block('G00', this.zWord(plan.strokeStartZOffset));
+    if (clear !== plan.strokeStartZOffset) writer.block('G00', this.zWord(plan.strokeStartZOffset));
+  }
+
+  /** Out along Z at the end too: what follows may move X first. */
+  private leave(): void {
+    const { writer, values, plan, setting } = this;
+    if (plan.passes.length > 1) writer.block('G00', lengthWord('Y', 0, setting));
+    const clear = clearOfFace(values, plan, setting.units);
+    if (clear !== plan.strokeStartZOffset) writer.block('G00', this.zWord(clear));
   }
 
   private comments(about: readonly string[]): void {
@@ -105,7 +110,7 @@ class SlotBlock {
     if (unit !== '') writer.comment(`Unit: ${unit}`);
     writer.comment(`Set stroke ${length(plan.strokeLength)}: lead-in ${length(values['LEAD-IN'])}, lead-out ${length(values['LEAD-OUT'])}`);
     writer.comment('Z is of the insert at the outer end of its stroke, X of its edge');
-    writer.comment('Insert at the outer end of its stroke before the first move');
+    writer.comment('X moves a whole stroke before the face, wherever the insert stands');
     writer.comment(`${shown(plan.strokesPerMinute, 1)} strokes/min, ${shown(plan.secondsPerStroke, 4)} s a stroke`);
   }
 
@@ -189,10 +194,6 @@ class SlotBlock {
   /** The first contact as an X word can say it, so that steps from there come to the same places as the words of each stroke. */
   private contactInX({ contactRadius }: KeywayPass): number {
     return Number(xWord(contactRadius, this.setting).slice(1)) / (this.setting.card.diameterProgramming ? 2 : 1);
-  }
-
-  private returnToCentre(): void {
-    if (this.plan.passes.length > 1) this.writer.block('G00', lengthWord('Y', 0, this.setting));
   }
 
   /** One call, or several where a call of this machine does not repeat so often. */

@@ -54,6 +54,18 @@ export interface SlotPlan extends StrokePlan {
   readonly totalStrokes: number;
 }
 
+/** Gap that a rapid leaves to the work, so that it never ends on it. Common practice, no source. */
+export const entryGap = { mm: 0.5, inch: 0.02 } as const;
+
+/**
+ * How far before the face X may move although it leads past the wall of the
+ * bore. Nobody knows where in its stroke a unit stopped, so it stands off by all
+ * of the stroke.
+ */
+export function clearOfFace({ METHOD: method }: StrokeValues, { strokeStartZOffset, strokeLength }: SlotPlan, units: Units): number {
+  return Math.max(strokeStartZOffset, entryGap[units]) + (method === 'DRIVEN' ? strokeLength : 0);
+}
+
 /** What the card says of the stroke unit comes before the plain defaults. */
 export function strokeUnitDefaults({ card, units }: Setting): RawValues {
   const unit = toolUnit(card, 'stroke');
@@ -107,7 +119,7 @@ export function strokeChecks(values: StrokeValues, plan: SlotPlan, insert: Neede
 /** The card's limits count from the zero of the main spindle, so Z in the sub-spindle is not judged by them. */
 function travelChecks(values: StrokeValues, plan: SlotPlan, setting: Setting): Problem[] {
   const x = plan.floorRadius * (setting.card.diameterProgramming ? 2 : 1);
-  const z = [plan.strokeStartZOffset, plan.strokeEndZOffset].map((offset) => values['FACE-Z'] + offset);
+  const z = [plan.strokeStartZOffset, plan.strokeEndZOffset, clearOfFace(values, plan, setting.units)].map((offset) => values['FACE-Z'] + offset);
   return [
     ...beyondTravel('BORE', 'x', [x], setting),
     ...beyondTravel('INSERT', 'y', plan.passes.map(({ offsetY }) => offsetY), setting),
@@ -124,10 +136,16 @@ function beyondTravel(parameter: string, axis: 'x' | 'y' | 'z', places: readonly
 
 /** A driven insert that has no free travel feeds and reverses while it is in the cut. Common practice, no source. */
 function freeTravelChecks(values: StrokeValues): Problem[] {
-  if (values.METHOD === 'STATIC') return [];
+  if (values.METHOD === 'STATIC') return staticLeadIn(values);
   return (['LEAD-IN', 'LEAD-OUT'] as const).filter((name) => values[name] === 0).map((name) => ({
     parameter: name, rule: 'no-free-travel', severity: 'warning', message: `${name}: 0 leaves no free travel: the stroke reverses at the edge of the cut, where the chip hangs. Better more than 0 (common practice).`,
   }));
+}
+
+/** Before every stroke of a tool that stands X goes out in rapid, past the wall of the bore. */
+function staticLeadIn({ 'LEAD-IN': leadIn }: StrokeValues): Problem[] {
+  if (leadIn > 0) return [];
+  return [{ parameter: 'LEAD-IN', rule: 'no-free-travel', severity: 'warning', message: 'LEAD-IN: 0 lets X move in rapid along the very face, before every stroke. Better more than 0 (common practice).' }];
 }
 
 function reliefChecks(values: StrokeValues, { units }: Setting): Problem[] {

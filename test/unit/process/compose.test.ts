@@ -69,10 +69,10 @@ describe('the whole block', () => {
     const lines = composed(keyway, `${slot} COUNT=2 INSERT=5`).lines.filter((line) => !line.startsWith('('));
     const passes = ['G00 Y0.0', 'G00 X28.58', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914', 'G00 Y-1.5', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914', 'G00 Y1.5', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914'];
     expect(lines).toEqual([
-      'G94', 'G00 Z2.0', 'G00 X27.914 Y0.0', 'M881', 'M883 S500', 'M08',
+      'G94', 'G00 Z31.0', 'G00 X27.914 Y0.0', 'G00 Z2.0', 'M881', 'M883 S500', 'M08',
       'M11', 'G00 C0.0', 'M10', ...passes,
       'M11', 'G00 C180.0', 'M10', ...passes,
-      'M09', 'M885', 'G00 Y0.0', 'M11', 'M880',
+      'M09', 'M885', 'G00 Y0.0', 'G00 Z31.0', 'M11', 'M880',
     ]);
   });
 

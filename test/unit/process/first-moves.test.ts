@@ -53,10 +53,29 @@ describe('slots in a bore [own rule: nothing crosses the wall of the bore]', () 
     }), { numRuns: 100 });
   });
 
+  it('X crosses the wall only where a unit that stopped with its insert out, or a tool that stands, is before the face; so it does behind the block', () => {
+    fc.assert(fc.property(any, anyCard, ({ slots: [process, text], method, spindle, faceZ, leadIn }, card) => {
+      const { blocks, comments } = composed(process, `${text} ${method} SPINDLE=${spindle} FACE-Z=${faceZ} LEAD-IN=${leadIn}`, card);
+      const stroke = method.includes('DRIVEN') ? Number(/SET STROKE ([\d.]+)/.exec(comments.join())?.[1]) : 0;
+      const reach = Math.max(0.5, leadIn) + stroke - 10 ** -card.decimals;
+      const places = blocks.filter((block) => /^G0[01] Z/.test(block)).map((block) => before(numberIn(block, 'Z'), faceZ, spindle, card));
+      expect(places[0]).toBeGreaterThanOrEqual(reach);
+      expect(places.at(-1)).toBeGreaterThanOrEqual(reach);
+      if (stroke > 0) expect(blocks.findLastIndex((block) => block.startsWith('G00 Z'))).toBeGreaterThan(blocks.findIndex((block) => block === card.codes.drivenStop));
+    }), { numRuns: 100 });
+  });
+
+  it('the way along Z before the face is held against the travel', () => {
+    const short: MachineCard = { ...roomyCard, limits: { z: [-100, 28] } };
+    const far = composed(keyway, 'BORE=30 LENGTH=25 RPM=500 FEED=.05', short);
+    expect(far.problems).toEqual([expect.objectContaining({ parameter: 'FACE-Z', rule: 'machine-limit', severity: 'error' })]);
+    expect(composed(keyway, 'BORE=30 LENGTH=25 RPM=500 FEED=.05 FACE-Z=-3', short).problems).toEqual([]);
+  });
+
   it('the operator reads from where the block may start', () => {
     const { comments } = composed(keyway, 'BORE=30 LENGTH=25 RPM=500 FEED=.05');
-    expect(comments).toEqual(expect.arrayContaining(['(START FROM A CLEAR PLACE IN FRONT OF THE WORK: Z MOVES FIRST)', '(INSERT AT THE OUTER END OF ITS STROKE BEFORE THE FIRST MOVE)']));
-    expect(composed(keyway, 'BORE=30 LENGTH=25 METHOD=STATIC SPEED=8 FEED=.05').comments.join('\n')).not.toContain('OUTER END OF ITS STROKE BEFORE');
+    expect(comments).toEqual(expect.arrayContaining(['(START FROM A CLEAR PLACE IN FRONT OF THE WORK: Z MOVES FIRST)', '(X MOVES A WHOLE STROKE BEFORE THE FACE, WHEREVER THE INSERT STANDS)']));
+    expect(composed(keyway, 'BORE=30 LENGTH=25 METHOD=STATIC SPEED=8 FEED=.05').comments.join('\n')).not.toContain('WHEREVER THE INSERT STANDS');
   });
 });
 
@@ -208,7 +227,9 @@ describe('free travel of a driven insert [common practice, no source]', () => {
     expect(lines.length).toBeGreaterThan(10);
   });
 
-  it('axes that stroke need none by this rule', () => {
-    expect(composed(keyway, 'BORE=30 LENGTH=25 METHOD=STATIC SPEED=8 FEED=.05 LEAD-IN=0').problems).toEqual([]);
+  it('a tool that stands needs it only before the face, where X moves in rapid', () => {
+    const standing = 'BORE=30 LENGTH=25 METHOD=STATIC SPEED=8 FEED=.05';
+    expect(composed(keyway, `${standing} LEAD-IN=0`).problems).toEqual([expect.objectContaining({ parameter: 'LEAD-IN', rule: 'no-free-travel', severity: 'warning' })]);
+    expect(composed(keyway, `${standing} LEAD-OUT=0`).problems).toEqual([]);
   });
 });

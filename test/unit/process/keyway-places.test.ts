@@ -102,8 +102,8 @@ describe('the travel of the machine', () => {
 describe('in the sub-spindle', () => {
   it('Z leaves the face as the card says, and the codes are those of the sub-spindle', () => {
     expect(composed(keyway, `${slot} SPINDLE=SUB FACE-Z=100 COUNT=2`, subCard).blocks).toEqual([
-      'G94', 'G00 Z98.0', 'G00 X27.914 Y0.0', 'M981', 'M883 S500', 'M08', 'M911', 'G00 C0.0', 'M910', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914',
-      'M911', 'G00 C180.0', 'M910', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914', 'M09', 'M885', 'M911', 'M980',
+      'G94', 'G00 Z69.0', 'G00 X27.914 Y0.0', 'G00 Z98.0', 'M981', 'M883 S500', 'M08', 'M911', 'G00 C0.0', 'M910', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914',
+      'M911', 'G00 C180.0', 'M910', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914', 'M09', 'M885', 'G00 Z69.0', 'M911', 'M980',
     ]);
   });
 

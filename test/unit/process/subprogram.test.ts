@@ -56,7 +56,7 @@ describe('a standing tool', () => {
 describe('several slots', () => {
   it('of a driven unit call one slot at each angle', () => {
     const { blocks, subprogram } = madeNew(`${driven} COUNT=3`, fresh(callingCard));
-    expect(blocks.slice(6, -4)).toEqual(['0.0', '120.0', '240.0'].flatMap((angle) => ['M11', `G00 C${angle}`, 'M10', 'M898 P8000 L1']));
+    expect(blocks.slice(7, -5)).toEqual(['0.0', '120.0', '240.0'].flatMap((angle) => ['M11', `G00 C${angle}`, 'M10', 'M898 P8000 L1']));
     expect(subprogram).toEqual(['O8000', '(ONE SLOT OF THE KEYWAY BLOCK WITH PROGRAM=8000)', 'G01 X36.6 F25.0', 'G04 P0.24', 'G00 X27.914', 'M899']);
   });
 
