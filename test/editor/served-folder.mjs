@@ -4,7 +4,7 @@ import { createServer } from 'node:http';
 import { join, normalize } from 'node:path';
 
 /**
- * Serves a folder to any page.
+ * Serves a folder to any page. The workbench's rules let its workers load scripts from `localhost` and from no other address without TLS.
  * @returns {Promise<{ address: string, requested: string[], close: () => void }>} `requested` grows with the files asked for
  */
 export async function serveFolder(folder) {
