@@ -7,6 +7,7 @@ import { toolUnit } from '../machine/card.ts';
 import { engraving as computeEngraving, engravingFeed, engravingPath, farthestFromAxis, minutesOfSteps, plungeFeed, type CylinderPath, type EngravingInput, type FacePath } from '../trade/engraving.ts';
 import { shown } from '../trade/quantity.ts';
 import type { Values } from './fields.ts';
+import { beyondTravel } from './machine-travel.ts';
 import { beyondMachine, defineProcess, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
 import { engravingHints } from './usual-ranges.ts';
 import { BlockWriter, cardLength, caution, feedWord, unitName, xWord } from './words.ts';
@@ -58,7 +59,7 @@ export const engraving = defineProcess({
   rules: (values, setting) => [...surfaceRules(values), ...senseRules(values, setting)],
   compute: (values, setting) => Object.values(computeEngraving(inputOf(values, setting))),
   hints: (_values, { units }) => engravingHints(units),
-  checks: (values, quantity, setting) => [...speedChecks(values, setting), ...runOutChecks(values, quantity), ...faceChecks(values, quantity, setting)],
+  checks: (values, quantity, setting) => [...speedChecks(values, setting), ...runOutChecks(values, quantity), ...placeChecks(values, quantity, setting)],
   compose: composeEngraving,
 });
 
@@ -114,11 +115,11 @@ function runOutChecks(values: EngravingValues, quantity: QuantityLookup): Proble
   return [{ parameter: 'CHIP-LOAD', rule: 'tooth-not-cutting', severity: 'warning', message: `CHIP-LOAD: ${shown(values['CHIP-LOAD'], 6)} is less than what run-out takes away: a tooth no longer cuts, the others take its share.` }];
 }
 
-/** Whether a text on a face lies on it, and inside the travel of Y. */
-function faceChecks(values: EngravingValues, quantity: QuantityLookup, setting: Setting): Problem[] {
+/** Whether a text on a face lies on it, and whether all axes reach the text. */
+function placeChecks(values: EngravingValues, quantity: QuantityLookup, setting: Setting): Problem[] {
   const place = engravingPath(inputOf(values, setting));
-  if (place.surface !== 'face') return [];
-  return [...rimChecks(values, 2 * farthestFromAxis(place) + (quantity('lineWidth') ?? 0), setting), ...travelChecks(place, setting)];
+  if (place.surface === 'cylinder') return cylinderTravel(values, place, setting);
+  return [...rimChecks(values, 2 * farthestFromAxis(place) + (quantity('lineWidth') ?? 0), setting), ...faceTravel(values, place, setting)];
 }
 
 function rimChecks({ DIA: diameter }: EngravingValues, reach: number, { units }: Setting): Problem[] {
@@ -127,7 +128,33 @@ function rimChecks({ DIA: diameter }: EngravingValues, reach: number, { units }:
   return [{ parameter: 'TEXT', rule: 'text-off-face', severity: 'error', message: `TEXT reaches to a diameter of ${shown(reach, 3)} ${unit}, and the face has ${shown(diameter)}: it must be shorter, smaller (HEIGHT) or nearer to the axis (AT-X).` }];
 }
 
-function travelChecks(place: FacePath, { card, units }: Setting): Problem[] {
+function faceTravel(values: EngravingValues, place: FacePath, setting: Setting): Problem[] {
+  const { 'FACE-Z': faceZ, DEPTH: depth } = values;
+  return [
+    ...beyondTravel('AT-X', 'x', place.strokes.flat().map(({ x }) => asProgrammed(x, setting)), setting),
+    ...yTravel(place, setting),
+    ...zTravel('FACE-Z', values, [faceZ + standOff[setting.units], faceZ - depth], setting),
+  ];
+}
+
+function cylinderTravel(values: EngravingValues, place: CylinderPath, setting: Setting): Problem[] {
+  const surface = place.diameter / 2;
+  return [
+    ...beyondTravel('DIA', 'x', [surface + standOff[setting.units], surface - values.DEPTH].map((radius) => asProgrammed(radius, setting)), setting),
+    ...zTravel('AT-Z', values, place.strokes.flat().map(({ z }) => z), setting),
+  ];
+}
+
+/** The card's limits count from the zero of the main spindle, so Z in the sub-spindle is not judged by them. */
+function zTravel(parameter: string, { SPINDLE: spindle }: EngravingValues, places: readonly number[], setting: Setting): Problem[] {
+  return spindle === 'MAIN' ? beyondTravel(parameter, 'z', places, setting) : [];
+}
+
+function asProgrammed(radius: number, { card }: Setting): number {
+  return card.diameterProgramming ? 2 * radius : radius;
+}
+
+function yTravel(place: FacePath, { card, units }: Setting): Problem[] {
   const [low = -Infinity, high = Infinity] = card.limits.y?.map((each) => cardLength(each, card, units)) ?? [];
   const reach = Math.max(...place.strokes.flat().map(({ y }) => Math.abs(y)));
   if (reach <= Math.min(-low, high) + 1e-9) return [];

@@ -10,6 +10,7 @@ import type { KeywayPass } from '../trade/keyway.ts';
 import { shown, type Units } from '../trade/quantity.ts';
 import type { StrokePlan } from '../trade/stroke-plan.ts';
 import type { Fields, RawValues, Values } from './fields.ts';
+import { beyondTravel } from './machine-travel.ts';
 import { beyondMachine, type Problem, type QuantityLookup, type Setting } from './process.ts';
 import { materialFields, strokeSpeedProblems } from './usual-ranges.ts';
 import { cardLength } from './words.ts';
@@ -125,13 +126,6 @@ function travelChecks(values: StrokeValues, plan: SlotPlan, setting: Setting): P
     ...beyondTravel('INSERT', 'y', plan.passes.map(({ offsetY }) => offsetY), setting),
     ...(values.SPINDLE === 'MAIN' ? beyondTravel('FACE-Z', 'z', z, setting) : []),
   ];
-}
-
-function beyondTravel(parameter: string, axis: 'x' | 'y' | 'z', places: readonly number[], { card, units }: Setting): Problem[] {
-  const [low = -Infinity, high = Infinity] = card.limits[axis]?.map((each) => cardLength(each, card, units)) ?? [];
-  const outside = places.find((each) => each < low - 1e-9 || each > high + 1e-9);
-  if (outside === undefined) return [];
-  return [{ parameter, rule: 'machine-limit', severity: 'error', message: `${parameter}: ${axis.toUpperCase()} would go to ${shown(outside, 3)}, which is beyond the machine: it must be from ${shown(low, 3)} to ${shown(high, 3)} ${unitOfLength(units)}.` }];
 }
 
 /** A driven insert that has no free travel feeds and reverses while it is in the cut. Common practice, no source. */

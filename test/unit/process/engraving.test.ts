@@ -53,6 +53,23 @@ describe('a text that does not fit', () => {
   it('beyond the travel of Y is an error', () => {
     expect(composed(engraving, face.replace('TEXT=L', 'TEXT=LLLLLLLLLLLLLLLLL')).problems).toEqual([expect.objectContaining({ parameter: 'TEXT', rule: 'machine-limit', message: expect.stringMatching(/reaches \d+\.\d+ along Y is beyond the machine: it must be such that Y is from -50 to 50/) as string })]);
   });
+
+  it.each<[string, string, string, RegExp]>([
+    ['the travel of X', face.replace('AT-X=40', 'AT-X=420'), 'AT-X', /^AT-X: X would go to 430, which is beyond the machine: it must be from -20 to 420 mm\.$/],
+    ['the travel of X beyond the axis', face.replace('AT-X=40', 'AT-X=-31'), 'AT-X', /^AT-X: X would go to -21, /],
+    ['the travel of Z in front of the face', `${face} FACE-Z=49.8`, 'FACE-Z', /^FACE-Z: Z would go to 50\.3, /],
+    ['the travel of X round a cylinder', cylinder.replace('DIA=50', 'DIA=419.5'), 'DIA', /^DIA: X would go to 420\.5, /],
+    ['the travel of Z along a cylinder', cylinder.replace('AT-Z=-10', 'AT-Z=46'), 'AT-Z', /^AT-Z: Z would go to 51, /],
+  ])('beyond %s is an error', (_name, text, parameter, message) => {
+    const limited: MachineCard = { ...fullCard, limits: { x: [-20, 420], y: [-50, 50], z: [-600, 50] } };
+    const { lines, problems } = composed(engraving, text, limited);
+    expect(lines).toEqual([]);
+    expect(problems[0]).toMatchObject({ parameter, rule: 'machine-limit', severity: 'error', message: expect.stringMatching(message) as string });
+  });
+
+  it('in the sub-spindle Z is not judged by limits that count from the zero of the main one', () => {
+    expect(composed(engraving, `${face} FACE-Z=200 SPINDLE=SUB`, fullCard).problems).toEqual([]);
+  });
 });
 
 type Point = readonly [number, number, number];
