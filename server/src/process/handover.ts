@@ -141,7 +141,9 @@ class HandoverBlock {
 
   retractOnly(): void {
     this.writer.comment('Only when the part is off: the sub-spindle takes it away');
+    this.writer.takeAbsolute();
     this.retract();
+    this.writer.restoreIncremental();
   }
 
   /** The jaws of the sub-spindle open before it comes near, and close before anything lets go of the part. */
@@ -174,6 +176,7 @@ class HandoverBlock {
   private retract(): void {
     this.writer.code('subRapid', { z: this.length(this.values['RETRACT-Z']) });
     this.writer.code('spindleSyncOff');
+    this.writer.comment('Spindles no longer coupled: what still turns must be stopped by its own word');
   }
 
   private drawOut(plan: HandOverPlan): void {

@@ -82,14 +82,24 @@ export class BlockWriter {
   /** Absolute dimensions and feed per minute, whatever is in force where the block goes in; what it cannot run under is a problem. */
   takeModes(use: SpindleUse): void {
     this.problems.push(...modeProblems(this.setting, use));
-    if (this.setting.modes?.incremental) this.code('absolute');
+    this.takeAbsolute();
     this.code('feedPerMinute');
+  }
+
+  /** Absolute dimensions alone, for a block that feeds nothing. */
+  takeAbsolute(): void {
+    if (this.setting.modes?.incremental) this.code('absolute');
   }
 
   /** Puts back what `takeModes` changed, so that the program behind the block runs as before. */
   restoreModes(): void {
     if (this.setting.modes?.feedPerRevolution) this.code('feedPerRevolution');
     if (this.setting.modes?.inverseTime) this.code('inverseTime');
+    this.restoreIncremental();
+  }
+
+  /** Puts back what `takeAbsolute` changed. */
+  restoreIncremental(): void {
     if (this.setting.modes?.incremental) this.code('incremental');
   }
 

@@ -27,7 +27,7 @@ describe('the whole block', () => {
       lines: [
         '(HANDOVER: RPM=500 GRIP-Z=-400 RETRACT-Z=0 OVERLAP=10 FEED=300 MAIN-ANGLE=30)', '(+ SUB-ANGLE=90)',
         '(PROVE BY SIMULATION AND DRY RUN BEFORE CUTTING.)', '(GUARDS, LOCAL CODES AND QUALIFIED PRACTICE DECIDE.)', '(TURRET AND TOOLS CLEAR OF BOTH CHUCKS BEFORE THIS BLOCK)', '(SPINDLES COUPLED AT 500 REV/MIN, PHASE 120.0 DEG, CREEP 15.0)',
-        'G94', 'M930', 'G04 P1.0', 'M940 S500 C120.0', 'M950 W-385.0', 'M951 W-400.0 F300.0', 'M931', 'G04 P1.0', 'M920', 'G04 P1.0', 'M950 W0.0', 'M941',
+        'G94', 'M930', 'G04 P1.0', 'M940 S500 C120.0', 'M950 W-385.0', 'M951 W-400.0 F300.0', 'M931', 'G04 P1.0', 'M920', 'G04 P1.0', 'M950 W0.0', 'M941', '(SPINDLES NO LONGER COUPLED: WHAT STILL TURNS MUST BE STOPPED BY ITS OWN WORD)',
         '(END HANDOVER)',
       ],
     });
@@ -36,6 +36,18 @@ describe('the whole block', () => {
   it('that draws the bar out and holds it for cutting off, and the one that takes the part away then', () => {
     expect(composed(handover, `${transfer} METHOD=CUT-OFF PULL=60 PAUSE=0`, subCard).blocks).toEqual(['G94', 'M930', 'M940 S500 C0.0', 'M950 W-385.0', 'M951 W-400.0 F300.0', 'M931', 'M920', 'M951 W-340.0 F300.0', 'M921']);
     expect(composed(handover, 'METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0', subCard).blocks).toEqual(['M950 W0.0', 'M941']);
+  });
+
+  it('goes to the same places where incremental dimensions are in force, and puts them back', () => {
+    const blocksOf = (text: string) => handover.compose(values(text), { units: 'mm', card: subCard, modes: { incremental: true, feedPerRevolution: false } }).lines.flatMap((line) => (line.kind === 'block' ? [line.words] : []));
+    expect(blocksOf('METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0')).toEqual(['G90', 'M950 W0.0', 'M941', 'G91']);
+    const whole = blocksOf(transfer);
+    expect([whole[0], whole.at(-1)]).toEqual(['G90', 'G91']);
+  });
+
+  it('tells that uncoupling stops nothing, where it uncouples', () => {
+    const told = (text: string) => composed(handover, text, subCard).comments.join(' ').includes('WHAT STILL TURNS MUST BE STOPPED');
+    expect([transfer, 'METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0', `${transfer} METHOD=CUT-OFF`].map(told)).toEqual([true, true, false]);
   });
 });
 
