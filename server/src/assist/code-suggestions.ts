@@ -6,7 +6,7 @@
  */
 import { codeTitle } from '../machine/card.ts';
 import { codesWithMeaning, meaningOf, type Dialect, type Meaning, type ModalState, type Program } from '../program/index.ts';
-import type { Suggestion, SuggestionSetting } from './suggestions.ts';
+import type { Suggestion, SuggestionSetting } from './suggestion.ts';
 
 const codeBeforeCursor = /(?<![A-Za-z#<])([GgMm])[\d.]*$/;
 

@@ -9,7 +9,8 @@ import { CompletionItemKind, MarkupKind, type CompletionItem, type CompletionPar
 import { escaped } from './markdown.ts';
 import { answered, type Service } from './service.ts';
 import type { Session } from './session.ts';
-import { suggestionsAt, type Suggestion } from './suggestions.ts';
+import type { Suggestion } from './suggestion.ts';
+import { suggestionsAt } from './suggestions.ts';
 
 export const completionService: Service = {
   capabilities: { completionProvider: { triggerCharacters: ['(', ';', ':', '+', '=', ' '] } },

@@ -11,7 +11,7 @@ import type { Process, Setting } from '../process/process.ts';
 import { endOfNote, evaluateNote, noteAt } from '../process/program-notes.ts';
 import { processes } from '../process/processes.ts';
 import { aboutField } from './field-text.ts';
-import type { Suggestion } from './suggestions.ts';
+import type { Suggestion } from './suggestion.ts';
 
 /** The cursor in the inside of a comment, which reaches from `start` to `end` of its line. */
 export interface CommentPlace {

@@ -2,29 +2,10 @@
  * What can be typed at a place of a program, as plain data. Inside a comment that
  * is what a process note may hold; outside, only what stands behind a G or an M.
  */
-import type { MachineCard } from '../machine/card.ts';
-import { scanLine, type Dialect, type Program } from '../program/index.ts';
+import { scanLine, type Program } from '../program/index.ts';
 import { codeSuggestions } from './code-suggestions.ts';
 import { noteSuggestions } from './note-suggestions.ts';
-
-export interface Suggestion {
-  kind: 'process' | 'parameter' | 'value' | 'mark' | 'code';
-  /** What is put in place of the characters from `start` to `end` of the line. */
-  text: string;
-  start: number;
-  end: number;
-  /** What it is, in a few words. */
-  title: string;
-  /** A sentence or two; may be empty. */
-  about: string;
-  /** Values of this parameter can be suggested next. */
-  opensValues?: boolean;
-}
-
-export interface SuggestionSetting {
-  card: MachineCard;
-  dialect: Dialect;
-}
+import type { Suggestion, SuggestionSetting } from './suggestion.ts';
 
 /** Lines beyond this length hold no note that anybody types. */
 const longestLine = 2000;

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { suggestionsAt, type Suggestion } from '../../../server/src/assist/suggestions.ts';
+import type { Suggestion } from '../../../server/src/assist/suggestion.ts';
+import { suggestionsAt } from '../../../server/src/assist/suggestions.ts';
 import { openStandardCard } from '../../../server/src/machine/open-standard.ts';
 import { processes } from '../../../server/src/process/processes.ts';
 import { hobbing } from '../../../server/src/process/hobbing.ts';
