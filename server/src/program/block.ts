@@ -18,6 +18,7 @@ const GROUPS = 14;
 const FIRST_LETTER = 65;
 const LETTER_G = 71;
 const LETTER_M = 77;
+const LETTER_N = 78;
 const MOST_M_WORDS = 4;
 const FIRST_FREE_NUMBER = 100;
 const noMatches: readonly PatternMatch[] = [];
@@ -190,6 +191,7 @@ export class Block {
   #word(letter: number, row: number, sink: ProblemSink): void {
     if (letter === LETTER_G) return this.#preparatory(row, sink);
     if (letter === LETTER_M) return this.#miscellaneous(row, sink);
+    if (letter === LETTER_N) return this.#lateSequence(row, sink);
     const index = letter - FIRST_LETTER;
     this.incoming[0] = this.#tape.value[row]!;
     if (!this.#takeLetter(index)) return this.#twice(index, row, sink);
@@ -204,6 +206,11 @@ export class Block {
     this.axes |= this.#axisBits[index]!;
     this.values[index] = this.incoming[0]!;
     return true;
+  }
+
+  /** Where N stands behind a word it numbers nothing; only a word of the machine may have one there. */
+  #lateSequence(row: number, sink: ProblemSink): void {
+    sink.problem('sequence-number', this.#tape.start[row]!, this.#tape.end[row]!, () => 'A sequence number must stand first on its line, after a slash at most.');
   }
 
   #twice(index: number, row: number, sink: ProblemSink): void {
@@ -302,6 +309,7 @@ export class Block {
     if (meanings[code] !== undefined || meanings[`${code.charAt(0)}${code.slice(1).padStart(2, '0')}`] !== undefined) return;
     const other = this.dialect.replaced?.[code];
     if (other !== undefined) return sink.problem('unknown-code', this.#tape.start[row]!, this.#tape.end[row]!, () => `${code} sets nothing here: the machine card has ${other} for what the open definitions mean by it.`);
+    if (this.#patterns?.isAnchor(code.charCodeAt(0), this.#tape.value[row]!) === true) return sink.problem('unknown-code', this.#tape.start[row]!, this.#tape.end[row]!, () => `${code} is a word of the machine card only together with others, which are not all on this line.`);
     const why = Math.abs(this.#tape.value[row]!) >= FIRST_FREE_NUMBER ? 'is outside the two-digit tables' : 'has no meaning in the open definitions';
     sink.problem('unknown-code', this.#tape.start[row]!, this.#tape.end[row]!, () => `${code} ${why}, and the machine card does not explain it.`);
   }

@@ -199,7 +199,9 @@ class Follower implements CentrePath {
     this.#leave(leg);
   }
 
+  /** In a subprogram the tool is that of whoever calls it. */
   #missRadius(leg: Leg): void {
+    if (leg.row[r.SECONDARY] === 1 && leg.row[r.RADIUS_NUMBER] === r.NEVER && Number.isNaN(leg.row[r.TOOL]!)) return;
     const number = radiusNumber(leg.row);
     const what = leg.row[r.RADIUS_NUMBER] === r.NEVER ? 'tool' : 'radius number';
     const which = Number.isNaN(number) ? 'which tool radius is meant is not known' : `the machine card gives no diameter for ${what} ${number}`;

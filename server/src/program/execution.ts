@@ -32,6 +32,8 @@ export const AXIS_LETTERS = Int32Array.from([...r.AXES].map(letterIndex));
 /** The bit of each modal field in `touched`. */
 export const TOUCH = Object.fromEntries(MODAL_FIELDS.map((field, index) => [field, 1 << index])) as Record<ModalField, number>;
 const ALL_POSITIONS = (1 << r.AXIS_COUNT) - 1;
+/** Rules about what must stand before a line. Before a subprogram stands whatever its caller says. */
+const RULES_OF_WHAT_IS_BEFORE: ReadonlySet<RuleId> = new Set(['motion-not-set', 'feed-without-spindle', 'speed-without-limit', 'cycle-spindle', 'cycle-return'] satisfies RuleId[]);
 
 export class Execution {
   readonly row = new Float64Array(r.REGISTER_COUNT);
@@ -75,6 +77,7 @@ export class Execution {
   /** Objects to a word whose row need not be found where only objections are counted. */
   objectAt(rule: RuleId, findRow: () => number, message: () => string): void {
     const { sink } = this;
+    if (this.row[r.SECONDARY] === 1 && RULES_OF_WHAT_IS_BEFORE.has(rule)) return;
     if (sink.count !== undefined) sink.count(rule);
     else this.object(rule, findRow(), message);
   }

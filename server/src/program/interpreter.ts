@@ -127,6 +127,7 @@ export class Interpreter {
     execution.row.set(execution.start);
     execution.row[r.OPENING] = opening;
     execution.row[r.SECONDARY] = 1;
+    execution.row[r.FEED] = NaN;
     execution.loseAllPositions();
     execution.touched = -1;
   }

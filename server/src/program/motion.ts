@@ -241,7 +241,8 @@ export class Motion {
   /** G53 counts from the machine's own zero, whose distance from the program's is not in the text. */
   #moveInMachineCoordinates(mode: number): void {
     const { row } = this.execution;
-    if (mode !== 0 && mode !== 1) this.execution.objectToCode('machine-coordinates', codes.ONE_SHOT, () => 'G53 needs G00 or G01 in force.');
+    const isOfCaller = Number.isNaN(mode) && row[r.SECONDARY] === 1;
+    if (mode !== 0 && mode !== 1 && !isOfCaller) this.execution.objectToCode('machine-coordinates', codes.ONE_SHOT, () => 'G53 needs G00 or G01 in force.');
     if (row[r.RADIUS_COMPENSATION] !== 40) this.execution.objectToCode('machine-coordinates', codes.ONE_SHOT, () => 'G53 must not come while tool radius compensation is on.');
     this.#stepper.begin();
     this.#aimAtWords();

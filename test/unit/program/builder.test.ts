@@ -148,6 +148,9 @@ describe('events', () => {
   });
   test('a value that is not known is not a number', () => expect(readProgram('G137 P#1 Q24', dialect).events(0)[0]!.slots).toEqual({ starts: NaN, teeth: 24 }));
   test('none on a blank line after one', () => expect(readProgram('M10\n\n', dialect).events(1)).toEqual([]));
+  test('a word that lacks its companions is said to be the machine\'s', () => {
+    expect(readProgram('G137 P1', dialect).problems()[0]).toMatchObject({ rule: 'unknown-code', message: expect.stringContaining('only together with others') });
+  });
   test('the longer pattern wins', () => expect(readProgram('M98 P7 L3', dialect).events(0)).toMatchObject([{ slots: { program: 7, repeats: 3 } }]));
 });
 
@@ -177,6 +180,11 @@ describe('subprograms', () => {
     expect(program.stateAfter(2)).toMatchObject({ ended: false, plane: 17 });
   });
   test('what is wrong in a subprogram is said once, at its own line', () => expect(marks(withSub('M98 P7 L2', 'O7\nX1 X2\nM99'), dialect).filter((mark) => mark.endsWith('twice'))).toEqual(['4:4 word-twice']));
+  test('what its caller may have said is not missed in it: motion, feed, spindle, speed limit, return level, tool', () => {
+    const sub = 'O7\nX1\nG95 G1 X2\nG84 X3 Z-1 R1\nG83 Z-1 R1 Q1\nG80\nG96 G1 X0\nG53 G0 X1\nG41 X5\nG40 X6\nM99';
+    expect(marks(withSub('T1 M6', sub), { ...dialect, toolDiameters: new Map([[1, 2]]) })).toEqual([]);
+    expect(marks(withSub('', 'O7\nG53 X1\nG2 X5 I2\nG53 X1\nG93 G1 X5\nG54 X1\nM99'), dialect)).toEqual(['6:1 machine-coordinates', '7:8 feed-missing', '8:5 feed-missing']);
+  });
   test('time counts as often as it runs', () => expect(readProgram(withSub('M98 P7 L3', 'O7\nG4 P2\nM99'), dialect).totals().seconds).toBe(6));
   test('and the time before a line of the subprogram is that of the program', () => expect(readProgram(withSub('M98 P7 L3', 'O7\nG4 P2\nM99'), dialect).secondsBefore(4)).toBe(6));
 });
