@@ -19,6 +19,7 @@ const Q = letterIndex('Q');
 const R = letterIndex('R');
 const OFFSET_LETTERS = ['I', 'J', 'K'].map(letterIndex);
 const ROTARY_AXES = [3, 4, 5];
+const FOREIGN_AXES = 'UVW';
 const DWELLING = [82, 86, 88, 89];
 const CLOCKWISE = 3;
 const STOPPED = 5;
@@ -42,9 +43,15 @@ export class Cycles {
   #b = 1;
   #normal = 2;
   #cycle = 81;
+  #isExplicit = false;
   #objections = 0;
+  /** A bit per letter of axis words that the report's cycles do not know. */
+  readonly #foreignLetters: number;
 
-  constructor(private readonly execution: Execution, private readonly stepper: Stepper) {}
+  constructor(private readonly execution: Execution, private readonly stepper: Stepper) {
+    const letters = [...FOREIGN_AXES, ...Object.keys(execution.dialect.incrementalAxes)];
+    this.#foreignLetters = letters.reduce((mask, letter) => mask | (1 << letterIndex(letter)), 0);
+  }
 
   /** Carries out the cycle in force at the place that the line gives. `explicit`: its code stands on the line. */
   run(cycle: number, explicit: boolean): void {
@@ -53,9 +60,11 @@ export class Cycles {
     this.#b = b;
     this.#normal = normal;
     this.#cycle = cycle;
+    this.#isExplicit = explicit;
     this.#keepWords();
+    if ((this.execution.block.seen & this.#foreignLetters) !== 0) return this.#leaveOpen();
     const repeats = this.#repeats();
-    if (!this.#isAllowed(explicit) || Number.isNaN(repeats)) return this.#giveUp();
+    if (!this.#isAllowed() || Number.isNaN(repeats)) return this.#giveUp();
     this.#drill(repeats);
   }
 
@@ -84,14 +93,14 @@ export class Cycles {
   }
 
   /** Objects to everything that NISTIR 6556 §3.5.16 forbids. */
-  #isAllowed(explicit: boolean): boolean {
+  #isAllowed(): boolean {
     const { block, row } = this.execution;
     const before = this.#objections;
     if (ROTARY_AXES.some((axis) => block.has(AXIS_LETTERS[axis]!))) this.#object('cycle-words', 'must not move a rotary axis.');
     if (row[r.FEED_MODE] === 93) this.#object('feed-mode', 'must not come with inverse time feed (G93).');
     if (row[r.RADIUS_COMPENSATION] !== 40) this.#object('compensation-on', 'must not come while tool radius compensation is on; G40 must come first.');
     this.#checkWords();
-    if (explicit || block.hasCodes) this.#checkSpindle();
+    if (this.#isExplicit || block.hasCodes) this.#checkSpindle();
     return this.#objections === before;
   }
 
@@ -108,10 +117,12 @@ export class Cycles {
     this.#checkLevels(axis);
   }
 
-  /** A word that was never given; one whose value is not known is accepted. */
+  /** A word that was never given, said where the cycle begins; one whose value is not known is accepted. */
   #needs(register: number, letter: number, what: string): void {
     const { block, row } = this.execution;
-    if (Number.isNaN(row[register]!) && !block.has(letter)) this.#object('cycle-words', `needs ${what}.`);
+    if (!Number.isNaN(row[register]!) || block.has(letter)) return;
+    if (this.#isExplicit) this.#object('cycle-words', `needs ${what}.`);
+    else this.#objections++;
   }
 
   #checkLevels(axis: string): void {
@@ -131,6 +142,14 @@ export class Cycles {
     const { block } = this.execution;
     const findRow = (): number => (block.hasCodes && block.gOf(codes.MOTION_GROUP) !== -1 ? block.gRowOf(codes.MOTION_GROUP) : firstWord(this.execution));
     this.execution.objectAt(rule, findRow, () => `G${this.#cycle} ${message}`);
+  }
+
+  /** What a cycle makes of increments by letters of their own, or of further axes, is not settled. */
+  #leaveOpen(): void {
+    const { block } = this.execution;
+    const letter = 31 - Math.clz32(block.seen & this.#foreignLetters);
+    this.execution.objectTo('not-computed', letter, () => `what G${this.#cycle} makes of this word is not computed; where the axes stand afterwards is not known.`);
+    this.execution.loseAllPositions();
   }
 
   /** A control stops here: where the axes would go is not known. */

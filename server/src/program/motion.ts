@@ -111,8 +111,16 @@ export class Motion {
     const { block, row } = this.execution;
     for (let letter = 0; letter < this.#incremental.length; letter++) {
       const axis = this.#incremental[letter]!;
-      if (axis !== -1 && block.has(letter)) this.#stepper.aim(axis, row[axis]! + block.values[letter]!);
+      if (axis === -1 || !block.has(letter)) continue;
+      if ((block.axes & (1 << axis)) !== 0) this.#refuseBoth(letter, axis);
+      else this.#stepper.aim(axis, row[axis]! + block.values[letter]!);
     }
+  }
+
+  /** Where an axis goes by its own word and by an increment beside it is not settled. */
+  #refuseBoth(letter: number, axis: number): void {
+    this.execution.objectTo('word-twice', letter, () => `${r.AXES[axis]} stands on this line too, and both move that axis; one of them must go.`);
+    this.#stepper.aim(axis, NaN);
   }
 
   #moveOnArc(isCounterclockwise: boolean): void {
@@ -285,8 +293,18 @@ export class Motion {
     const { block } = this.execution;
     if (axisLetters === 0) this.execution.objectToCode('word-missing', codes.ONE_SHOT, () => 'G92 needs at least one axis word.');
     for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
-      const letter = AXIS_LETTERS[axis]!;
-      if (block.has(letter)) this.modes.presetPosition(axis, block.values[letter]!);
+      if ((block.axes & (1 << axis)) !== 0) this.modes.presetPosition(axis, block.values[AXIS_LETTERS[axis]!]!);
+    }
+    this.#loseIncremented();
+  }
+
+  /** What codes that set numbers make of increments is not settled, so where those axes then stand is not known. */
+  #loseIncremented(): void {
+    const { block } = this.execution;
+    for (let letter = 0; letter < this.#incremental.length; letter++) {
+      if (this.#incremental[letter] === -1 || !block.has(letter)) continue;
+      this.execution.objectTo('not-computed', letter, () => `what this word does here is not computed; where ${r.AXES[this.#incremental[letter]!]} stands afterwards is not known.`);
+      this.execution.place(this.#incremental[letter]!, NaN);
     }
   }
 
@@ -301,11 +319,11 @@ export class Motion {
     }
     const isActive = system === systemNumber(row[r.WORK_OFFSET]!);
     for (let axis = 0; axis < NIST_AXES; axis++) {
-      const letter = AXIS_LETTERS[axis]!;
-      if (!block.has(letter)) continue;
-      parameters.set(originParameter(system, axis), block.values[letter]!);
+      if ((block.axes & (1 << axis)) === 0) continue;
+      parameters.set(originParameter(system, axis), block.values[AXIS_LETTERS[axis]!]!);
       if (isActive) this.execution.place(axis, NaN);
     }
+    this.#loseIncremented();
   }
 
   #axisOffsets(code: number): void {

@@ -32,7 +32,7 @@ export const programRules = {
   'parameter-index': { severity: 'error', summary: 'A parameter number outside 1 to 5399, or a coordinate system outside 1 to 9.', source: nist('§3.3.2.2, §3.2.1') },
   'parameter-unset': { severity: 'information', summary: 'A parameter that this program has not set.', source: nist('§3.2.1') },
   'not-integer': { severity: 'error', summary: 'A word that needs a whole number.', source: nist('§3.3.2.1') },
-  'word-twice': { severity: 'error', summary: 'A letter stands twice on one line.', source: nist('§3.3.5') },
+  'word-twice': { severity: 'error', summary: 'A letter stands twice on one line, or two words on it move one axis.', source: nist('§3.3.5') },
   'too-many-m': { severity: 'error', summary: 'More than four M words on one line.', source: nist('§3.3.5') },
   'group-conflict': { severity: 'error', summary: 'Two codes of one modal group on one line.', source: nist('§3.4') },
   'one-shot-and-motion': { severity: 'error', summary: 'A code that uses the axis words itself, beside a motion code.', source: nist('§3.4') },

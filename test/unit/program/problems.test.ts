@@ -45,6 +45,26 @@ describe('errors of the text (NISTIR 6556 §3.3)', () => {
   test('errors behind a slash are still errors (NISTIR 6556 §2.2.2)', () => expect(marks('/X', at({ skipBlocks: true }))).toEqual(['1:2 value-missing']));
 });
 
+describe('increments by letters of their own, which the report does not know', () => {
+  const dialect = standingAt({ X: 10, Y: 0, Z: 5 }, { incrementalAxes: { U: 'X', W: 'Z' } });
+  const xAfter = (text: string): number | undefined => readProgram(text, dialect).stateAfter(text.split('\n').length - 1).position.X;
+
+  test.each([
+    ['beside the word of the axis', 'G0 X20 U5', ['1:8 word-twice'], undefined],
+    ['beside the word of another axis', 'G0 X20 W5', [], 20],
+    ['with G92', 'G92 U5', ['1:5 not-computed'], undefined],
+    ['with G92 for another axis', 'G92 X3 W5', ['1:8 not-computed'], 3],
+    ['with G10', 'G10 L2 P1 U5', ['1:11 not-computed'], undefined],
+    ['as place of a hole', 'G98 G81 X10 Z-5 R2 F1\nU5', ['2:1 not-computed'], undefined],
+    ['as depth of holes', 'G98 G81 X10 W-5 R2 F1\nX20', ['1:13 not-computed'], undefined],
+  ])('%s: %s', (_name, text, expected, x) => {
+    expect(marks(text, dialect)).toEqual(expected);
+    expect(xAfter(text)).toBe(x);
+  });
+
+  test('a letter that moves another axis has no number of its own to set', () => expect(readProgram('G92 U5', dialect).stateAfter(0).position.U).toBeUndefined());
+});
+
 describe('words of one line (NISTIR 6556 §3.3.5, §3.4)', () => {
   test.each([
     ['a letter twice', 'G1 F1 X1 X2', ['1:10 word-twice']],
