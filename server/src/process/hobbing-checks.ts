@@ -30,6 +30,7 @@ export function hobbingChecks(values: HobbingValues, quantity: QuantityLookup, s
     ...toothChecks(values, job.plan),
     ...markChecks(values, quantity, setting),
     ...startChecks(values),
+    ...clearanceChecks(values),
     ...omissionChecks(job.plan),
   ];
 }
@@ -227,6 +228,12 @@ function startChecks(values: HobbingValues): Problem[] {
     parameter: 'HOB-STARTS', rule: 'common-factor', severity: 'warning',
     message: `HOB-STARTS: ${values['HOB-STARTS']} and ${values.TEETH} teeth have a common factor: each start meets the same teeth again and prints its errors on them (rule of practice, from memory).`,
   }];
+}
+
+/** The rapid to depth, or to the start of a radial entry, ends where the clearance begins. */
+function clearanceChecks({ CLEARANCE: clearance }: HobbingValues): Problem[] {
+  if (clearance > 0) return [];
+  return [{ parameter: 'CLEARANCE', rule: 'no-free-travel', severity: 'warning', message: 'CLEARANCE: 0 lets rapid moves end on the very edge of the work, and a blank that is a little larger is met in rapid. Better more than 0 (common practice, no source).' }];
 }
 
 function commonFactor(first: number, second: number): number {

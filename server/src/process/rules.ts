@@ -40,7 +40,7 @@ export const processRules = {
   'surface-speed-in-force': { severity: 'warning', summary: 'Constant surface speed in force where a block gives a speed in revolutions a minute.', source: 'ISO 6983-1 (G96, G97)' },
   'zero-word': { severity: 'error', summary: 'A feed or speed that comes to nothing with the decimals of its word.', source: 'derived' },
   'usual-range': { severity: 'information', summary: 'A speed outside what is usual for the material.', source: 'cutting data of the trade library, each with its standing' },
-  'no-free-travel': { severity: 'warning', summary: 'A stroke that begins or reverses at the edge of the cut.', source: 'common practice, no source' },
+  'no-free-travel': { severity: 'warning', summary: 'A stroke or a rapid that begins or ends at the very edge of the cut.', source: 'common practice, no source' },
   'drift': { severity: 'error', summary: 'A word of a block that its note does not give, and that is not marked as kept; another feed or speed is a warning.', source: 'process note' },
   'stale-comment': { severity: 'warning', summary: 'The note gives the operator another comment than the block holds.', source: 'process note' },
   'card': { severity: 'error', summary: 'A machine card that cannot be used; the last good one stays in use.', source: 'machine card' },

@@ -117,14 +117,20 @@ function cutTravel(gear: Gear, hob: Hob, request: CutRequest): HobbingCut {
 }
 
 /**
+ * How much of the clearance before the work may make up for what print neglects:
+ * the rapid in ends there, so the other half must stay free.
+ */
+const COVERING_SHARE = 0.5;
+
+/**
  * For a helical gear the larger of print and search. For a spur gear print
  * neglects the small swivel by the lead angle; the little that the search finds
- * on top is left to the clearance as far as the clearance covers it.
+ * on top is left to the clearance as far as half of that covers it.
  */
 function approachOf(gear: Gear, hob: Hob, depth: number, clearanceBefore: number): Approach {
   const printed = printedApproach(gear, hob, depth);
   const exact = exactApproach(gear, hob, depth);
-  const covered = gear.isSpur ? clearanceBefore : 0;
+  const covered = gear.isSpur ? COVERING_SHARE * clearanceBefore : 0;
   return { value: Math.max(printed, exact - covered), printed, exact };
 }
 

@@ -187,7 +187,7 @@ function approachWorking(plan: HobbingPlan): string {
     return `${print}; exact search over the rim ${shown(exact)}; the larger counts: ${shown(value)}`;
   }
   const print = `sqrt(h (d_a0 - h)) = sqrt(${h} x (${tip} - ${h})) = ${shown(printed)}`;
-  const rest = value > printed ? `the clearance does not cover the difference: ${shown(value)}` : 'the difference lies inside the clearance';
+  const rest = value > printed ? `half the clearance before the work does not cover the difference: ${shown(value)}` : 'the difference lies inside the clearance';
   return `${print}; exact search with the swivelled hob ${shown(exact)}, ${rest}`;
 }
 

@@ -106,6 +106,15 @@ describe('the working length of the hob [technical articles on hob position; mar
   });
 });
 
+describe('clearance [common practice, no source]', () => {
+  it('of nothing lets a rapid end on the work: a warning, for both ways in', () => {
+    const expected = { parameter: 'CLEARANCE', rule: 'no-free-travel', severity: 'warning', message: /met in rapid/ } as const;
+    check(`${gear} CLEARANCE=0`, expected);
+    check(`${gear} CLEARANCE=0 ENTRY=PLUNGE RADIAL-FEED=.4`, expected);
+    expect(problems(`${gear} CLEARANCE=.1`)).toEqual([]);
+  });
+});
+
 describe('the tooth', () => {
   it('12 teeth are undercut below x 0.298, 17 are not [D16: textbook 17; 0.29813 derived]', () => {
     check(gear.replace('TEETH=33', 'TEETH=12'), { parameter: 'TEETH', rule: 'undercut', severity: 'warning', message: /PROFILE-SHIFT of at least 0\.2982 avoids it/ });

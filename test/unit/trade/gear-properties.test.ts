@@ -10,6 +10,7 @@ import { feedForMarkDepth, feedMarkDepth } from '../../../server/src/trade/gener
 import { hobGeometry } from '../../../server/src/trade/hob.ts';
 import { hobShiftPositions, hobUseData, runoutData } from '../../../server/src/trade/hob-use-data.ts';
 import { cutsOf, hobbing, hobbingWithOmissions, type HobbingInput } from '../../../server/src/trade/hobbing.ts';
+import { hobbingPlan } from '../../../server/src/trade/hobbing-plan.ts';
 import { exactApproach } from '../../../server/src/trade/hobbing-travel.ts';
 import { chordalInspection, correctionFromMeasuredPins, correctionFromMeasuredSpan, internalPinInspection, pinInspection, spanInspection } from '../../../server/src/trade/inspection.ts';
 import { inverseInvolute, involute } from '../../../server/src/trade/involute.ts';
@@ -185,6 +186,15 @@ describe('cuts', () => {
       const withExtras = hobUseData({ ...input, clearance: 0, cuts: 1 });
       const [cut] = cutsOf({ ...input, clearance: 0, cuts: 1 });
       expect(cut?.startZOffset ?? NaN).toBeGreaterThanOrEqual(withExtras.exactApproach.value - 1e-9);
+    }));
+  });
+});
+
+describe('the rapid to depth [own rule]', () => {
+  it('ends off the rim by at least half of the clearance before the work, for straight teeth and hobs of many starts too', () => {
+    const straight = fc.tuple(soundHobbing, fc.integer({ min: 1, max: 5 }), number(0.5, 5)).map(([input, hobStarts, clearance]) => ({ ...input, helixAngleDegrees: 0, hobStarts, clearance }));
+    fc.assert(fc.property(fc.oneof(soundHobbing, straight), (input) => {
+      for (const { startZOffset, approach } of hobbingPlan(input).cuts) expect(startZOffset - approach.exact).toBeGreaterThanOrEqual(input.clearance / 4 - 1e-9);
     }));
   });
 });
