@@ -27,13 +27,19 @@ function compensationProblems({ compensation }: ModesInForce): Problem[] {
  * Where the card has no word that starts the sub-spindle, nothing settles which
  * spindle M03 turns, so that it is objected to before blocks on either.
  */
-function spindleProblems({ spindle, subSpindle }: ModesInForce, use: SpindleUse, { codes }: MachineCard): Problem[] {
+function spindleProblems({ spindle, subSpindle, coupled }: ModesInForce, use: SpindleUse, { codes }: MachineCard): Problem[] {
   if (use === 'COUPLED') return [];
+  if (coupled) return [coupledProblem(coupled, codes)];
   const ofSub = use === 'SUB' && codeWord(codes.subStart) !== undefined;
   const turning = ofSub ? subSpindle : spindle;
   if (!turning) return [];
   const stop = ofSub ? (codeWord(codes.subStop) ?? 'Its stop word') : 'M05';
   return [{ rule: 'spindle-turning', severity: 'error', message: `${saidWhere(turning)} is in force: the block would take a turning spindle as the work axis. ${stop} must stand before it.` }];
+}
+
+/** Coupled spindles turn the work whatever was stopped before they were coupled. */
+function coupledProblem(coupled: ModeWord, { spindleSyncOff }: MachineCard['codes']): Problem {
+  return { rule: 'spindle-turning', severity: 'error', message: `${saidWhere(coupled)} is in force: both spindles are coupled and turn, and the block would take one of them as the work axis. ${codeWord(spindleSyncOff) ?? 'The end of the coupling'} must stand before it.` };
 }
 
 /** Whether the S word of a driven tool follows G96 is settled by no standard, so this is said and not refused. */

@@ -53,6 +53,8 @@ export interface ModesInForce {
   spindle?: ModeWord;
   /** The same of the sub-spindle, where the machine card has a word that starts it. */
   subSpindle?: ModeWord;
+  /** Both spindles are coupled and turn. */
+  coupled?: ModeWord;
 }
 
 /** A modal word of the program. */

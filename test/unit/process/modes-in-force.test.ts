@@ -51,6 +51,13 @@ describe.each(onTheWorkAxis)('%s', (_name, process, text) => {
     expect(problems).toEqual([{ rule: 'spindle-turning', severity: 'error', message: expect.stringContaining(`${word} of line 2 is in force`) as string }]);
   });
 
+  it('coupled spindles that turn are an error, and no matter when they are uncoupled', () => {
+    const { lines, problems } = behind([...safe, 'M940 S300 C0.'], process, text);
+    expect(lines).toEqual([]);
+    expect(problems).toEqual([{ rule: 'spindle-turning', severity: 'error', message: 'M940 is in force: both spindles are coupled and turn, and the block would take one of them as the work axis. M941 must stand before it.' }]);
+    expect(behind([...safe, 'M940 S300 C0.', 'M941'], process, text).problems).toEqual([]);
+  });
+
   it('a spindle that is the work axis already does not turn', () => {
     expect(behind([...start, 'G97 S500 M03', 'M881'], process, text).problems).toEqual([]);
   });
