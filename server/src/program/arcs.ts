@@ -38,10 +38,15 @@ export function measureRadii(arc: Arc): void {
   arc.radiusAtEnd = Math.sqrt((arc.endA - centreA) ** 2 + (arc.endB - centreB) ** 2);
 }
 
-/** Fills in the sweep around the centre. */
+/** What sums of increments may be off by rounding, in mm or inch; no control counts steps as small. */
+const ROUNDING = 1e-9;
+
+const isSame = (one: number, other: number): boolean => Math.abs(one - other) <= ROUNDING;
+
+/** Fills in the sweep around the centre. Ends that differ by rounding only are one place. */
 export function sweepAroundCentre(arc: Arc): void {
   const turn = arc.isCounterclockwise ? 2 * Math.PI : -2 * Math.PI;
-  if (arc.startA === arc.endA && arc.startB === arc.endB) {
+  if (isSame(arc.startA, arc.endA) && isSame(arc.startB, arc.endB)) {
     arc.sweepRadians = turn;
     return;
   }
@@ -63,7 +68,7 @@ export function findCentre(arc: Arc, radius: number, tolerance: number): Refusal
   const halfChord = Math.sqrt(chordA * chordA + chordB * chordB) / 2;
   const size = Math.abs(radius);
   arc.halfChord = halfChord;
-  if (halfChord === 0) return 'sameEnds';
+  if (halfChord <= ROUNDING) return 'sameEnds';
   if (halfChord > size + tolerance) return 'tooSmall';
   const height = Math.sqrt(Math.max(0, size * size - halfChord * halfChord));
   const side = arc.isCounterclockwise === radius > 0 ? 1 : -1;

@@ -23,7 +23,7 @@ const FOREIGN_AXES = 'UVW';
 const DWELLING = [82, 86, 88, 89];
 const CLOCKWISE = 3;
 const STOPPED = 5;
-/** More repeats or pecks than any part has holes; beyond it the steps are not listed. */
+/** More repeats, and more pecks of all repeats together, than any part has; a line with more is not followed. */
 const MOST_STEPS = 10_000;
 
 /** What is less than this share of a peck is rounding, not material. */
@@ -65,7 +65,17 @@ export class Cycles {
     if ((this.execution.block.seen & this.#foreignLetters) !== 0) return this.#leaveOpen();
     const repeats = this.#repeats();
     if (!this.#isAllowed() || Number.isNaN(repeats)) return this.#giveUp();
+    if (this.#cycle === 83 && repeats * this.#pecks(this.#retractLevel()) > MOST_STEPS) return this.#leavePecksOpen();
     this.#drill(repeats);
+  }
+
+  #leavePecksOpen(): void {
+    this.execution.objectTo('not-computed', firstLetter(this.execution), () => `this makes more than ${MOST_STEPS} pecks of Q${this.execution.row[r.CYCLE_PECK]} (G83), which are not followed; where the axes stand afterwards is not known.`);
+    this.#giveUp();
+  }
+
+  #pecks(retract: number): number {
+    return Math.ceil((retract - this.#bottom(retract)) / this.execution.row[r.CYCLE_PECK]! - NO_PECK);
   }
 
   /** R, the depth, P, Q and the offsets stay in force within a run of cycles; L does not. */
@@ -177,7 +187,7 @@ export class Cycles {
     for (let count = 0; count < repeats; count++) {
       hole.a = this.#next(this.#a, hole.a);
       hole.b = this.#next(this.#b, hole.b);
-      this.#position(RAPID, hole.a, hole.b);
+      this.#approach(hole);
       if (row[this.#normal] !== retract) this.#go(RAPID, this.#normal, retract);
       this.#oneHole(hole);
     }
@@ -230,8 +240,8 @@ export class Cycles {
   /** The report does not say how far above the last depth the tool comes back; it is counted as nothing. */
   #peck(hole: Hole): void {
     const peck = this.execution.row[r.CYCLE_PECK]!;
-    const pecks = Math.ceil((hole.retract - hole.bottom) / peck - NO_PECK);
-    for (let count = 1; count < pecks && count < MOST_STEPS; count++) {
+    const pecks = this.#pecks(hole.retract);
+    for (let count = 1; count < pecks; count++) {
       const depth = hole.retract - count * peck;
       this.#go(FEED_MOVE, this.#normal, depth);
       this.#go(RAPID, this.#normal, hole.clear);
@@ -271,6 +281,15 @@ export class Cycles {
     this.stepper.finish(kind);
   }
 
+  /** An axis that stands somewhere unknown and has no word stays there. */
+  #approach({ a, b }: Hole): void {
+    const { block } = this.execution;
+    this.stepper.begin().cycle = this.#cycle;
+    if (!Number.isNaN(a) || block.has(AXIS_LETTERS[this.#a]!)) this.stepper.aim(this.#a, a);
+    if (!Number.isNaN(b) || block.has(AXIS_LETTERS[this.#b]!)) this.stepper.aim(this.#b, b);
+    this.stepper.finish(RAPID);
+  }
+
   #position(kind: number, a: number, b: number): void {
     this.stepper.begin().cycle = this.#cycle;
     this.stepper.aim(this.#a, a);
@@ -279,12 +298,16 @@ export class Cycles {
   }
 }
 
-/** The tape row of the first word on the line. */
+/** The tape row of the first word on the line that is no code. */
 function firstWord(execution: Execution): number {
-  const { block } = execution;
-  let first = block.tape.count - 1;
-  for (let letter = 0; letter < 26; letter++) {
-    if (block.has(letter)) first = Math.min(first, block.rowOf(letter));
+  return execution.block.rowOf(firstLetter(execution));
+}
+
+function firstLetter({ block }: Execution): number {
+  let first = -1;
+  for (let letters = block.seen; letters !== 0; letters &= letters - 1) {
+    const letter = 31 - Math.clz32(letters & -letters);
+    if (first < 0 || block.rowOf(letter) < block.rowOf(first)) first = letter;
   }
   return first;
 }

@@ -18,6 +18,13 @@ describe('arcs in centre form (NISTIR 6556 §3.5.3)', () => {
     ['G20 G2 X10.00021 Y0 I5 F1', ['1:8 arc-radius']],
   ])('%s', (line, expected) => expect(marks(line, atZero)).toEqual(expected));
 
+  test('ends that sums of increments keep apart by rounding are one place', () => {
+    for (const arc of ['G2', 'G3']) {
+      const [, , , circle] = readProgram(`G91 G1 F1 Y0.1\nY0.1\nY0.1\nG90 ${arc} Y0.3 I5`, atZero).moves();
+      expect(circle!.length).toBeCloseTo(10 * Math.PI, 9);
+      expect(marks(`G91 G1 F1 Y0.1\nY0.1\nY0.1\nG90 ${arc} Y0.3 R5`, atZero)).toEqual(['4:13 arc-radius']);
+    }
+  });
   test('end = start is a full circle (NISTIR 6556 §3.5.3.2)', () => {
     const move = onlyMove('G2 X0 I5 F60');
     expect(move.arc?.sweepDegrees).toBe(-360);
@@ -147,6 +154,16 @@ describe('fixed cycles (NISTIR 6556 §3.5.16)', () => {
     });
   });
 
+  test('more pecks than any part has are not followed', () => {
+    const most = 'G99 G83 X1 Z-7998 R2 Q0.8 F1';
+    expect([marks(most, at123), marks(`${most} L2`, at123), marks(`${most}\nX2 Q0.79`, at123)]).toEqual([[], ['1:9 not-computed'], ['2:1 not-computed']]);
+    expect(readProgram(`${most} L2`, at123).stateAfter(0).position.X).toBeUndefined();
+  });
+  test('an axis that has no word and stands somewhere unknown does not move, so times are known', () => {
+    const lathe = standingAt({ X: 0, Z: 5 }, { rapid: { x: 600, z: 600 } });
+    const seconds = [...readProgram('G98 G81 X6 Z-5 R2 F60', lathe).moves()].map((move) => move.seconds);
+    expect(seconds).toEqual([0.6, 0.3, 7, 1]);
+  });
   test('without G98 or G99 the level after a cycle from above R is not known, and that is said', () => {
     expect(ends('G81 X4 Y5 Z1 R2 F1', at123).at(-1)).toBe('rapid 4,5,?');
     expect(marks('G81 X4 Y5 Z1 R2 F1', at123)).toEqual(['1:5 cycle-return']);
