@@ -14,11 +14,13 @@ export function noteOwning(program: Program, line: number): ProcessNote | undefi
   return noteAt(program, line) ?? noteCalling(program, line);
 }
 
+/** Looks at the text of other lines only where the line can be of a subprogram and a note above has its number. */
 function noteCalling(program: Program, line: number): ProcessNote | undefined {
+  if (!program.stateAfter(line).secondary) return undefined;
   const number = numberAbove(program, line);
-  const lines = number === undefined ? undefined : subprogramLines(program, number);
-  if (!lines || line < lines.fromLine || line >= lines.toLine) return undefined;
-  return notesIn(program).find(({ entries }) => entries.some(({ name, value }) => name === 'PROGRAM' && Number(value) === number));
+  const note = number === undefined ? undefined : notesIn(program, line).find(({ entries }) => entries.some(({ name, value }) => name === 'PROGRAM' && Number(value) === number));
+  const lines = note && subprogramLines(program, number!);
+  return lines && line >= lines.fromLine && line < lines.toLine ? note : undefined;
 }
 
 function numberAbove(program: Program, line: number): number | undefined {

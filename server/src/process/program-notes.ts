@@ -25,8 +25,8 @@ export interface ComposedNote extends PlacedNote {
 }
 
 /** All notes of a program in order. */
-export function notesIn(program: Program): ProcessNote[] {
-  const marks = program.noteMarks().filter(({ name }) => processKeywords.includes(name));
+export function notesIn(program: Program, toLine = program.lineCount): ProcessNote[] {
+  const marks = program.noteMarks(0, toLine).filter(({ name }) => processKeywords.includes(name));
   return marks.flatMap((mark, index) => {
     if (mark.kind !== 'noteStart') return [];
     const next = marks[index + 1];

@@ -17,12 +17,12 @@ export interface SubprogramLines {
 
 /** The lines of the subprogram with a number; undefined where the program does not hold it. */
 export function subprogramLines(program: Program, number: number): SubprogramLines | undefined {
-  const first = programStarts(program).find((start) => start.number === number);
+  const starts = programStarts(program);
+  const [first, second] = starts.filter((start) => start.number === number);
   if (!first) return undefined;
-  const [returning, next] = [firstLine(program, first.line, returnsOn), firstLine(program, first.line + 1, (each, line) => numberOn(each, line) !== undefined)];
-  const returns = returning !== undefined && returning < (next ?? Infinity);
-  const isTwice = firstLine(program, first.line + 1, (each, line) => numberOn(each, line) === number) !== undefined;
-  return { fromLine: first.line, toLine: returns ? returning + 1 : (next ?? program.lineCount), returns, isTwice };
+  const next = starts.find(({ line }) => line > first.line)?.line ?? program.lineCount;
+  const returning = firstReturn(program, first.line, next);
+  return { fromLine: first.line, toLine: returning === undefined ? next : returning + 1, returns: returning !== undefined, isTwice: second !== undefined };
 }
 
 /** The comment by which the lines of a subprogram say that a note made them. It has no space, so that no line end tears it. */
@@ -77,8 +77,8 @@ export function numberOn(program: Program, line: number): number | undefined {
 /** White space beyond this before a program number is no indent: to look through it would cost the square of its length. */
 const longestIndent = 100;
 
-function firstLine(program: Program, fromLine: number, fits: (program: Program, line: number) => boolean): number | undefined {
-  for (let line = fromLine; line < program.lineCount; line += 1) if (fits(program, line)) return line;
+function firstReturn(program: Program, fromLine: number, toLine: number): number | undefined {
+  for (let line = fromLine; line < toLine; line += 1) if (returnsOn(program, line)) return line;
   return undefined;
 }
 

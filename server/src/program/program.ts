@@ -80,7 +80,7 @@ export interface Program {
   operations(noteNames?: readonly string[]): Operation[];
   /** The comments that open or close a process note, from `fromLine` up to and without `toLine`, in order. */
   noteMarks(fromLine?: number, toLine?: number): PlacedNoteMark[];
-  /** The landmarks from `fromLine` up to and without `toLine` in order, found piece by piece, so that whoever has enough may stop. Of a number that begins two programs close to each other only one is found. */
+  /** The landmarks from `fromLine` up to and without `toLine` in order, found piece by piece, so that whoever has enough may stop. */
   landmarks(fromLine?: number, toLine?: number): Iterable<Landmark>;
   /** The last such comment with one of the names, on a line or before it. Reads nothing behind the line. */
   noteMarkBefore(line: number, names: readonly string[]): PlacedNoteMark | undefined;

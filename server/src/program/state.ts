@@ -80,6 +80,8 @@ export interface ModalState {
   parameter(index: number): number | undefined;
   /** After M02, M30 or the closing percent sign: nothing is executed. */
   readonly ended: boolean;
+  /** Stands after the end of the first program, in a program that runs only where it is called. */
+  readonly secondary: boolean;
   /** The 0-based line that set the value in force; undefined when it stands since the start. */
   lineOf(field: ModalField): number | undefined;
 }
@@ -127,6 +129,7 @@ function rest(row: Float64Array, context: StateContext): Omit<ModalState, 'units
     parameterValues: () => new Map(setParameters(context.parameters)),
     parameter: (index) => known(parameterIn(context.parameters, index)),
     ended: row[r.ENDED] !== r.RUNNING,
+    secondary: row[r.SECONDARY] === 1,
     lineOf: (field) => context.lineOf(field),
   };
 }

@@ -12,11 +12,18 @@ export interface TextPlace {
   readonly row: number;
 }
 
+/** The lines of a piece that open with a program number. */
+interface NumberedRows {
+  readonly rows: readonly number[];
+  /** The first row of each number. */
+  readonly firstOf: ReadonlyMap<number, number>;
+}
+
 const PROGRAM_NUMBER = /[\t ]*\/?\d?[\t ]*[Oo:][\t ]*(\d+)/y;
 const MARKS = new Set([79, 111, 58]);
 
 export class SubprogramIndex {
-  readonly #found = new WeakMap<Piece, ReadonlyMap<number, number>>();
+  readonly #found = new WeakMap<Piece, NumberedRows>();
 
   constructor(private readonly store: TextStore) {}
 
@@ -24,36 +31,39 @@ export class SubprogramIndex {
   find(program: number): TextPlace | undefined {
     const { pieces } = this.store;
     for (let piece = 0; piece < pieces.length; piece++) {
-      const row = this.#rowsOf(pieces[piece]!).get(program);
+      const row = this.#numberedRowsOf(pieces[piece]!).firstOf.get(program);
       if (row !== undefined) return { piece, row };
     }
     return undefined;
   }
 
-  /** The rows of a piece that open with a program number, in order; of equal numbers the first row. */
-  rowsIn(piece: number): number[] {
-    return [...this.#rowsOf(this.store.pieces[piece]!).values()].sort((first, second) => first - second);
+  /** The rows of a piece that open with a program number, in order. */
+  rowsIn(piece: number): readonly number[] {
+    return this.#numberedRowsOf(this.store.pieces[piece]!).rows;
   }
 
-  #rowsOf(piece: Piece): ReadonlyMap<number, number> {
+  #numberedRowsOf(piece: Piece): NumberedRows {
     const known = this.#found.get(piece);
     if (known !== undefined) return known;
-    const rows = programNumbersIn(piece);
+    const rows = numberedRowsOf(piece);
     this.#found.set(piece, rows);
     return rows;
   }
 }
 
-function programNumbersIn(piece: Piece): ReadonlyMap<number, number> {
-  const rows = new Map<number, number>();
-  for (let row = piece.lineStarts.length - 1; row >= 0; row--) {
+function numberedRowsOf(piece: Piece): NumberedRows {
+  const rows: number[] = [];
+  const firstOf = new Map<number, number>();
+  for (let row = 0; row < piece.lineStarts.length; row++) {
     const start = piece.from + piece.lineStarts[row]!;
     if (!mayBegin(piece, start)) continue;
     PROGRAM_NUMBER.lastIndex = start;
     const match = PROGRAM_NUMBER.exec(piece.source);
-    if (match !== null) rows.set(Number(match[1]), row);
+    if (match === null) continue;
+    rows.push(row);
+    if (!firstOf.has(Number(match[1]))) firstOf.set(Number(match[1]), row);
   }
-  return rows;
+  return { rows, firstOf };
 }
 
 /** Looks at the first character that is not white space. */
