@@ -35,8 +35,8 @@ export function strokeAllowance({ height }: EngravingStretch): number {
 export function textFindings(context: TextJudgement): CutFinding[] {
   const { stretch, cuts } = context;
   const lines = drawnLines(cuts);
-  if (lines.length === 0) return [];
   const letters = wantedLetters(stretch.text, stretch.height);
+  if (lines.length === 0) return judgeLetters(context, letters);
   const likeness = likenessOf(lines, letters.flatMap((letter) => letter.lines), strokeAllowance(stretch), axisOf(stretch));
   return likeness ? judgeLikeness(context, likeness) : [...judgeLetters(context, letters), ...judgeStray(context, letters)];
 }

@@ -100,6 +100,7 @@ describe('what is written wrong', () => {
     ['along Z in another place', words(onCylinder, 'Z', (z) => z - 1), /^engrave-place: The text starts 0 mm along and -1 mm up/],
     ['a letter missing in the middle', lettersWithout(1), /^engrave-letters: Of the letters of the text, 7 \(number 2\) is missing\.$/],
     ['the last letter missing', lettersWithout(2), /^engrave-letters: Of the letters of the text, R \(number 3\) is missing\.$/],
+    ['plunges and not one stroke', changed(onFace, /^G01 X.*\n/gm, ''), /^engrave-letters: Of the letters of the text, K \(number 1\) is missing, 7 \(number 2\) is missing, R \(number 3\) is missing\.$/],
     ['another text than the note has', changed(onFace, /TEXT=K7R/, 'TEXT=K1R'), /engrave-letters: Of the letters of the text, 1 \(number 2\)[^]*engrave-stray/],
     ['a stroke that is not finished', changed(onFace, /(G01 Z-0\.12 F\S+\n)G01 X44\.0 (Y-?[\d.]+)/, '$1G01 X48.0 $2'), /engrave-letters: Of the letters of the text, K \(number 1\) is cut to \d\d %/],
     ['not lifted: fed on to the next stroke', changed(onFace, retract, 'G01 $1\n'), /^engrave-stray: From here on the cutter cuts [\d.]+ mm where the text has no stroke\./],
