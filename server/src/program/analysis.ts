@@ -269,10 +269,11 @@ export class Analysis implements Caller {
     const piece = this.store.pieces[index]!;
     const tally = this.#tally;
     this.#execution.touched = 0;
+    this.#execution.hasBegunCompensation = false;
     tally.calls = false;
     tally.source = piece.source;
     this.executeRows(index, 0, piece.lineStarts.length, tally);
-    return tally.take(this.#execution.touched);
+    return tally.take(this.#execution);
   }
 
   /** The last piece at or before this one that has the comments of process notes, -1 for none. */

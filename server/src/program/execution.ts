@@ -42,6 +42,8 @@ export class Execution {
   readonly start: Float64Array;
   /** Bits of the modal fields that lines have set since somebody cleared it. */
   touched = 0;
+  /** G41 or G42 came since somebody cleared it. */
+  hasBegunCompensation = false;
   text = '';
   sink!: ExecutionSink;
 

@@ -217,6 +217,7 @@ export class Modes {
 
   #compensationOn(wasOn: boolean): void {
     const { block, row } = this.execution;
+    this.execution.hasBegunCompensation = true;
     if (wasOn) this.execution.objectToCode('compensation-on', codes.RADIUS_GROUP, () => 'Tool radius compensation is on already; G40 must come between.');
     if (row[r.PLANE] === 19) this.execution.objectToCode('compensation-plane', codes.RADIUS_GROUP, () => 'Tool radius compensation in the YZ plane (G19); the plane should be XY or, on a lathe, ZX.');
     if (!wasOn) row[r.OFF_PATH] = row[r.OFF_PATH]! | r.FIRST_MOVE;

@@ -13,12 +13,14 @@ export interface RecordedStep {
   readonly row: Float64Array;
 }
 
-/** `firstLine` is the line of row 0. */
+/** Adds the wanted steps to `steps`. `firstLine` is the line of row 0. */
 export class StepRecorder implements LineSink {
   row = 0;
-  readonly steps: RecordedStep[] = [];
 
-  constructor(private readonly execution: Execution, private readonly firstLine: number) {}
+  constructor(
+    private readonly execution: Execution, private readonly firstLine: number, private readonly steps: RecordedStep[],
+    private readonly isWanted: (step: Step, row: Float64Array) => boolean,
+  ) {}
 
   problem(): void {}
 
@@ -27,7 +29,7 @@ export class StepRecorder implements LineSink {
   mark(): void {}
 
   step(step: Step): void {
-    this.steps.push({ line: this.firstLine + this.row, step: copyOfStep(step), row: this.execution.row.slice() });
+    if (this.isWanted(step, this.execution.row)) this.steps.push({ line: this.firstLine + this.row, step: copyOfStep(step), row: this.execution.row.slice() });
   }
 }
 

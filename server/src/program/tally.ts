@@ -74,6 +74,8 @@ export interface Mark {
 export interface PieceResult {
   /** Bits of the modal fields that the piece sets. */
   readonly touched: number;
+  /** Tool radius compensation begins in it. */
+  readonly hasBegunCompensation: boolean;
   /** How often each rule is broken; undefined when none is. */
   readonly problemCounts: Uint16Array | undefined;
   /** The kinds of problems, so that most pieces need no closer look. */
@@ -153,8 +155,8 @@ export class Tally implements LineSink {
   }
 
   /** What was tallied since the last time; begins again. */
-  take(touched: number): PieceResult {
-    const result: PieceResult = { touched, problemCounts: this.#counts, kinds: this.#kinds, sums: this.#sums, marks: this.#marks ?? noMarks, hasNotes: this.#hasNotes, calls: this.calls };
+  take({ touched, hasBegunCompensation }: Pick<PieceResult, 'touched' | 'hasBegunCompensation'>): PieceResult {
+    const result: PieceResult = { touched, hasBegunCompensation, problemCounts: this.#counts, kinds: this.#kinds, sums: this.#sums, marks: this.#marks ?? noMarks, hasNotes: this.#hasNotes, calls: this.calls };
     this.#sums = new Sums();
     this.#marks = undefined;
     this.#hasNotes = false;

@@ -11,12 +11,12 @@
 import type { Analysis } from './analysis.ts';
 import { type CentrePath, centrePath, type CentreStep } from './compensation.ts';
 import type { Dialect } from './dialect.ts';
-import { TOUCH } from './execution.ts';
 import { INCH_IN_MM } from './inch.ts';
 import { isCompensatedMove, movesInPlane } from './legs.ts';
 import { type RecordedStep, StepRecorder } from './recorded-steps.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
+import type { Step } from './step.ts';
 import type { TextStore } from './store.ts';
 import { KindSet, type PieceResult, problemKind, Sums } from './tally.ts';
 
@@ -65,7 +65,7 @@ export class ToolPaths {
   /** Whether lines of a piece may be made off the programmed path. */
   mayLeavePath(piece: number): boolean {
     if (this.analysis.registerBefore(piece, r.RADIUS_COMPENSATION) !== 40 || this.analysis.registerBefore(piece, r.OFF_PATH) !== 0) return true;
-    return (this.analysis.result(piece).touched & TOUCH.compensation) !== 0;
+    return this.analysis.result(piece).hasBegunCompensation;
   }
 
   /** The path of rows of a piece, with lines of the whole program. */
@@ -135,7 +135,7 @@ export class ToolPaths {
   /** As much before a line as tells where the tool stands there. */
   #stepsBefore(line: number): { steps: readonly RecordedStep[]; fromLine: number } {
     for (let count = FIRST_LOOK_BACK, from = line; ; count *= 4) {
-      const steps = this.#record(from, line);
+      const steps = this.#record(from, line, true);
       if (from === 0 || this.#isOnPath(from) || this.#tellsPlace(steps)) return { steps, fromLine: from };
       from = Math.max(0, line - count);
     }
@@ -153,14 +153,14 @@ export class ToolPaths {
 
   /** Up to the first move behind a line, as long as compensation stays on. */
   #stepsAfter(line: number): { steps: readonly RecordedStep[]; toLine: number } {
-    const steps: RecordedStep[] = [];
     let toLine = line;
-    while (toLine < this.store.lineCount && this.#rowBefore(toLine)[r.RADIUS_COMPENSATION] !== 40) {
-      const more = this.#record(toLine, ++toLine);
-      steps.push(...more);
-      if (more.some(movesInPlane)) break;
+    for (let count = 1; toLine < this.store.lineCount && this.#rowBefore(toLine)[r.RADIUS_COMPENSATION] !== 40; count *= 2) {
+      const fromLine = toLine;
+      toLine = Math.min(this.store.lineCount, fromLine + count);
+      const steps = this.#record(fromLine, toLine, true);
+      if (steps.some(movesInPlane)) return { steps, toLine };
     }
-    return { steps, toLine };
+    return { steps: [], toLine };
   }
 
   #rowBefore(line: number): Float64Array {
@@ -168,19 +168,26 @@ export class ToolPaths {
     return this.analysis.executionAt(piece, line - this.store.linesBefore(piece)).row;
   }
 
-  #record(fromLine: number, toLine: number): readonly RecordedStep[] {
+  /** `onlyNeighbours`: without steps that leave the tool where it is in the plane, which neighbours of a stretch tell nothing by. */
+  #record(fromLine: number, toLine: number, onlyNeighbours = false): readonly RecordedStep[] {
     const steps: RecordedStep[] = [];
     for (let line = fromLine; line < toLine;) {
       const piece = this.store.pieceAtLine(line);
       const firstLine = this.store.linesBefore(piece);
       const toRow = Math.min(toLine - firstLine, this.store.pieces[piece]!.lineStarts.length);
-      const recorder = new StepRecorder(this.analysis.executionAt(piece, line - firstLine), firstLine);
+      const recorder = new StepRecorder(this.analysis.executionAt(piece, line - firstLine), firstLine, steps, onlyNeighbours ? tellsOfPlace : all);
       this.analysis.executeRows(piece, line - firstLine, toRow, recorder);
-      steps.push(...recorder.steps);
       line = firstLine + toRow;
     }
     return steps;
   }
+}
+
+const all = (): boolean => true;
+
+/** Off compensation every axis may come back to its place. */
+function tellsOfPlace(step: Step, row: Float64Array): boolean {
+  return row[r.RADIUS_COMPENSATION] === 40 || movesInPlane({ step, row });
 }
 
 function within({ steps, problems }: CentrePath, fromLine: number, toLine: number): CentrePath {

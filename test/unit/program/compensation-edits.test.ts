@@ -122,3 +122,13 @@ test('the work of a program under compensation, in lines executed, grows no fast
   });
   expect(again).toBeLessThan(3000);
 });
+
+test('without G41 and G42 no path is made: neither G40 nor an end or a program number looks like the beginning of one', () => {
+  const lines = Array.from({ length: 400 }, (_, index) => `G40 G1 X${index}`).join('\n');
+  const work = [0, 2].map((diameter) => {
+    const program = new EditableProgram(new TextStore(`F60\n${lines}\nM30\nO7\nX5\nM99`), { ...dialect, toolDiameters: new Map(diameter === 0 ? [] : [[1, diameter]]) });
+    program.problemCounts();
+    return program.linesExecuted;
+  });
+  expect(work[1]).toBe(work[0]);
+});
