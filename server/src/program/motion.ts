@@ -81,7 +81,7 @@ export class Motion {
     this.#aimAtWords();
     this.#checkSpeedAtCentre();
     if (mode === 0 || mode === 80) return this.#stepper.finish(RAPID);
-    if (!Number.isNaN(mode)) this.#checkFeed(mode, explicit);
+    if (!Number.isNaN(mode) && !this.#hasOwnLead(mode)) this.#checkFeed(mode, explicit);
     if (mode === 2 || mode === 3) return this.#moveOnArc(mode === 3);
     if (mode === 33) return this.#thread();
     if (mode === PROBE) return this.#probe();
@@ -210,6 +210,11 @@ export class Motion {
   #refuseArc(rule: 'arc-words' | 'arc-centre-and-radius' | 'arc-radius', message: () => string): false {
     this.#objectToFirstAxis(rule, message);
     return false;
+  }
+
+  /** A thread whose lead stands on its line needs no F. */
+  #hasOwnLead(mode: number): boolean {
+    return mode >= 33 && mode <= 35 && CENTRE_LETTERS.some((letter) => this.execution.block.has(letter));
   }
 
   /** K, I or J is the lead along its axis, else F is (from memory). */

@@ -101,6 +101,8 @@ describe('words of one line (NISTIR 6556 §3.3.5, §3.4)', () => {
 
 describe('feed, speed and compensation', () => {
   test.each([
+    ['a thread with its lead before any F (ISO 6983-1, from memory)', 'S100 M3\nG33 Z-1 K0.5', []],
+    ['a thread without lead before any F', 'S100 M3\nG33 Z-1', ['2:5 feed-missing']],
     ['a feed move before any F', 'G1 X1\nX2', ['1:4 feed-missing']],
     ['inverse time without F on the line (NISTIR 6556 §3.5.19)', 'G93 G1 X1 F2\nX2\nG0 X3', ['2:1 feed-missing']],
     ['inverse time with a probe (NISTIR 6556 §3.5.9)', 'G93 G38.2 X9 F1', ['1:5 feed-mode']],
