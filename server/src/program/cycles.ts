@@ -118,7 +118,7 @@ export class Cycles {
     const { row } = this.execution;
     const axis = r.AXES[this.#normal]!;
     this.#needs(r.CYCLE_RETRACT, R, 'R, the retract level');
-    this.#needs(r.CYCLE_DEPTH, AXIS_LETTERS[this.#normal]!, `${axis}, the depth`);
+    this.#needs(r.CYCLE_DEPTH, AXIS_LETTERS[this.#normal]!, `${axis}, the depth in the plane of G${row[r.PLANE]}`);
     if (DWELLING.includes(this.#cycle)) this.#needs(r.CYCLE_DWELL, P, 'P, the dwell in seconds');
     if (DWELLING.includes(this.#cycle) && row[r.CYCLE_DWELL]! < 0) this.#object('cycle-words', `has a dwell of P${row[r.CYCLE_DWELL]}; it must be 0 or more.`);
     if (this.#cycle === 83) this.#needs(r.CYCLE_PECK, Q, 'Q, the depth of a peck');

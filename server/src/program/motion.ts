@@ -168,6 +168,7 @@ export class Motion {
     measureRadii(arc);
     if (Number.isNaN(arc.radius) || Number.isNaN(arc.radiusAtEnd)) return false;
     if (Math.abs(arc.radius - arc.radiusAtEnd) > arcTolerance(this.#units())) return this.#refuseCentre();
+    if (arc.radius === 0) return this.#refuseArc('arc-radius', () => 'the centre is the start of the arc; its radius must be more than 0.');
     sweepAroundCentre(arc);
     return true;
   }

@@ -46,7 +46,7 @@ export const programRules = {
   'dwell-word': { severity: 'warning', summary: 'A dwell time in a letter whose unit nobody has said.', source: 'ISO 6983 leaves address and unit to the format (from memory)' },
   'arc-words': { severity: 'error', summary: 'An arc without an axis word of its plane, or without centre and radius.', source: nist('§3.5.3') },
   'arc-centre-and-radius': { severity: 'error', summary: 'An arc with both centre and radius, which the definition does not settle.', source: nist('§3.5.3') },
-  'arc-radius': { severity: 'error', summary: 'An arc whose ends have different radii, or whose radius cannot reach its end.', source: nist('§3.5.3.2') },
+  'arc-radius': { severity: 'error', summary: 'An arc whose ends have different radii, whose radius cannot reach its end, or is 0.', source: nist('§3.5.3.2') },
   'arc-sensitive': { severity: 'information', summary: 'An arc in radius form near a half or a full circle, where small errors move the centre far.', source: nist('§3.5.3') },
   'feed-missing': { severity: 'error', summary: 'A move at feed before any feed word, or without one in inverse time.', source: nist('§3.5.19') },
   'feed-mode': { severity: 'error', summary: 'Inverse time feed with a cycle or a probe move.', source: nist('§3.5.16, §3.5.9') },

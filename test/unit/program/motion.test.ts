@@ -18,6 +18,7 @@ describe('arcs in centre form (NISTIR 6556 §3.5.3)', () => {
     ['G20 G2 X10.00021 Y0 I5 F1', ['1:8 arc-radius']],
   ])('%s', (line, expected) => expect(marks(line, atZero)).toEqual(expected));
 
+  test('a centre on the start is no arc (derived: it has no direction)', () => expect(marks('G2 X0 Y0 I0 J0 F1', atZero)).toEqual(['1:4 arc-radius']));
   test('ends that sums of increments keep apart by rounding are one place', () => {
     for (const arc of ['G2', 'G3']) {
       const [, , , circle] = readProgram(`G91 G1 F1 Y0.1\nY0.1\nY0.1\nG90 ${arc} Y0.3 I5`, atZero).moves();
