@@ -92,7 +92,7 @@ export interface Dialect {
   readonly start?: StartState;
   /** Diameters of tools in the dialect's units, by the number of the D word, else of the tool in use. */
   readonly toolDiameters?: ReadonlyMap<number, number>;
-  /** The longest line that the control reads, in characters. NISTIR 6556 §3.3: 256. */
+  /** The longest line that the control reads, in characters; where the machine does not say it, the 256 of NISTIR 6556 §3.3 hold. */
   readonly maxLineLength?: number;
 }
 

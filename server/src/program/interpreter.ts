@@ -223,7 +223,8 @@ export class Interpreter {
   }
 
   #tooLong(from: number, limit: number): void {
-    this.execution.sink.problem('line-too-long', from + this.#longestLine, limit, () => `The line has ${limit - from} characters; the control reads at most ${this.#longestLine}.`);
+    const whose = this.dialect.maxLineLength === undefined ? 'RS274/NGC' : 'the control';
+    this.execution.sink.problem('line-too-long', from + this.#longestLine, limit, () => `The line has ${limit - from} characters; ${whose} reads at most ${this.#longestLine}.`);
   }
 
   /** Numbers with and without a point on one letter are legal and differ by a power of ten. */

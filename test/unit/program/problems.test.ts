@@ -40,6 +40,7 @@ describe('errors of the text (NISTIR 6556 §3.3)', () => {
     expect(marks(`(${'x'.repeat(254)})`)).toEqual([]);
     expect(marks(`(${'x'.repeat(255)})`)).toEqual(['1:257 line-too-long']);
     expect(marks('G1 F1 X10.000', { ...atZero, maxLineLength: 10 })).toEqual(['1:11 line-too-long']);
+    expect([10, undefined].map((most) => readProgram(`(${'x'.repeat(255)})`, { ...atZero, ...(most === undefined ? {} : { maxLineLength: most }) }).problems()[0]!.message)).toEqual([expect.stringContaining('the control reads at most 10'), expect.stringContaining('RS274/NGC reads at most 256')]);
   });
 
   test('errors behind a slash are still errors (NISTIR 6556 §2.2.2)', () => expect(marks('/X', at({ skipBlocks: true }))).toEqual(['1:2 value-missing']));
