@@ -211,6 +211,7 @@ export class Analysis implements Caller {
     this.#tally.calls = true;
     this.#hasCalls = true;
     if (Number.isNaN(program) || Number.isNaN(repeats)) return 'The number of the subprogram or of its repeats is not known.';
+    if (!Number.isInteger(repeats) || repeats < 1) return `The repeats must be a whole number of at least 1, not ${repeats}.`;
     const place = this.#subprograms.find(program);
     if (place === undefined) return `Program ${program} is not in this file.`;
     if (this.depth === 0) this.#calledLines = 0;

@@ -170,6 +170,10 @@ describe('subprograms', () => {
     expect(marks(withSub('G0 X5\nM98 P9'), dialect)).toEqual(['2:1 subprogram']);
     expect(x(withSub('G0 X5\nM98 P9'), 1)).toBeUndefined();
   });
+  test.each([['0'], ['-1'], ['1.5']])('%s repeats are refused, and the place then is not known', (repeats) => {
+    expect(marks(withSub(`M98 P7 L${repeats}`), dialect)).toEqual(['1:1 subprogram']);
+    expect(x(withSub(`M98 P7 L${repeats}`), 0)).toBeUndefined();
+  });
   test('a subprogram that calls itself is given up', () => {
     expect(marks(withSub('M98 P7', 'O7\nM98 P7\nM99'), dialect)).toContain('1:1 subprogram');
   });
