@@ -27,9 +27,13 @@ function compensationProblems({ compensation }: ModesInForce): Problem[] {
  * Where the card has no word that starts the sub-spindle, nothing settles which
  * spindle M03 turns, so that it is objected to before blocks on either.
  */
-function spindleProblems({ spindle, subSpindle, coupled }: ModesInForce, use: SpindleUse, { codes }: MachineCard): Problem[] {
+function spindleProblems({ spindle, subSpindle, coupled, leftTurning }: ModesInForce, use: SpindleUse, { codes }: MachineCard): Problem[] {
   if (use === 'COUPLED') return [];
   if (coupled) return [coupledProblem(coupled, codes)];
+  return [...startedProblems({ spindle, subSpindle }, use, codes), ...leftTurningProblems(leftTurning, use, codes)].slice(0, 1);
+}
+
+function startedProblems({ spindle, subSpindle }: Pick<ModesInForce, 'spindle' | 'subSpindle'>, use: SpindleUse, codes: MachineCard['codes']): Problem[] {
   const ofSub = use === 'SUB' && codeWord(codes.subStart) !== undefined;
   const turning = ofSub ? subSpindle : spindle;
   if (!turning) return [];
@@ -40,6 +44,19 @@ function spindleProblems({ spindle, subSpindle, coupled }: ModesInForce, use: Sp
 /** Coupled spindles turn the work whatever was stopped before they were coupled. */
 function coupledProblem(coupled: ModeWord, { spindleSyncOff }: MachineCard['codes']): Problem {
   return { rule: 'spindle-turning', severity: 'error', message: `${saidWhere(coupled)} is in force: both spindles are coupled and turn, and the block would take one of them as the work axis. ${codeWord(spindleSyncOff) ?? 'The end of the coupling'} must stand before it.` };
+}
+
+/**
+ * Uncoupling stops nothing. Where the card has no word that stops the
+ * sub-spindle, M05 is the only stop word that the program can hold.
+ */
+function leftTurningProblems(left: ModesInForce['leftTurning'], use: SpindleUse, { subStop }: MachineCard['codes']): Problem[] {
+  if (!left) return [];
+  const stopOfSub = use === 'SUB' ? codeWord(subStop) : undefined;
+  const turns = use === 'MAIN' ? left.main : left.sub && (stopOfSub !== undefined || left.main);
+  if (!turns) return [];
+  const which = use === 'MAIN' ? 'main spindle' : 'sub-spindle';
+  return [{ rule: 'spindle-turning', severity: 'error', message: `${saidWhere(left)} ended the coupling and stopped nothing: the ${which} turned until then, and the block would take it as the work axis. ${stopOfSub ?? 'M05'} must stand before it.` }];
 }
 
 /** Whether the S word of a driven tool follows G96 is settled by no standard, so this is said and not refused. */

@@ -55,6 +55,8 @@ export interface ModesInForce {
   subSpindle?: ModeWord;
   /** Both spindles are coupled and turn. */
   coupled?: ModeWord;
+  /** The word that ended the coupling, and the spindles that turned until then and that nothing has stopped since. */
+  leftTurning?: ModeWord & { main: boolean; sub: boolean };
 }
 
 /** A modal word of the program. */

@@ -113,7 +113,7 @@ export function settingAt(state: ModalState, card: MachineCard): Setting {
 }
 
 /** The origin of a mode is looked up only where the mode is one that a block objects to. */
-function riskyModes(state: ModalState, card: MachineCard): Pick<ModesInForce, 'compensation' | 'surfaceSpeed' | 'spindle' | 'subSpindle' | 'coupled'> {
+function riskyModes(state: ModalState, card: MachineCard): Pick<ModesInForce, 'compensation' | 'surfaceSpeed' | 'spindle' | 'subSpindle' | 'coupled' | 'leftTurning'> {
   const { side } = state.compensation;
   const turns = state.spindle !== 'stopped' && !state.workAxis;
   return {
@@ -122,6 +122,7 @@ function riskyModes(state: ModalState, card: MachineCard): Pick<ModesInForce, 'c
     ...(turns ? { spindle: { word: state.spindle === 'clockwise' ? 'M03' : 'M04', line: state.lineOf('spindle') } } : {}),
     ...turningSubSpindle(state, card),
     ...((state.coupled?.rpm ?? 0) > 0 ? { coupled: { word: codeWord(card.codes.spindleSyncOn) ?? 'The coupling of both spindles' } } : {}),
+    ...(state.leftTurning ? { leftTurning: { word: codeWord(card.codes.spindleSyncOff) ?? 'The end of the coupling', ...state.leftTurning } } : {}),
   };
 }
 

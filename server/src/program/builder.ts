@@ -74,7 +74,7 @@ export class BuilderWords {
       case 'subSyncOn': return this.#syncOn(pattern, match);
       case 'syncOff':
       case 'subSyncOff': return this.#setSync(0);
-      case 'workAxisOn': return this.execution.set(r.WORK_AXIS, 1, TOUCH.workAxis);
+      case 'workAxisOn': return this.#takeAsAxis(r.WORK_AXIS, r.MAIN_SPINDLE);
       case 'workAxisOff': return this.execution.set(r.WORK_AXIS, 0, TOUCH.workAxis);
       case 'drivenStart': return this.#driven(CLOCKWISE, match);
       case 'drivenReverse': return this.#driven(COUNTERCLOCKWISE, match);
@@ -91,7 +91,7 @@ export class BuilderWords {
       case 'subStart': return this.#sub(CLOCKWISE, match);
       case 'subReverse': return this.#sub(COUNTERCLOCKWISE, match);
       case 'subStop': return this.#sub(STOPPED, match);
-      case 'subAxisOn': return this.execution.set(r.SUB_AXIS, 1, TOUCH.workAxis);
+      case 'subAxisOn': return this.#takeAsAxis(r.SUB_AXIS, r.SUB_SPINDLE);
       case 'subAxisOff': return this.execution.set(r.SUB_AXIS, 0, TOUCH.workAxis);
       case 'spindleSyncOn': return this.#couple(1, this.#slot(match, 'rpm'));
       case 'spindleSyncOff': return this.#couple(0, NaN);
@@ -118,6 +118,7 @@ export class BuilderWords {
 
   #sub(direction: number, match: PatternMatch): void {
     this.execution.set(r.SUB_DIRECTION, direction, TOUCH.subSpindle);
+    this.execution.row[r.CARRIED_ALONG]! &= ~r.SUB_SPINDLE;
     this.#speed(match, r.SUB_SPEED);
   }
 
@@ -126,8 +127,18 @@ export class BuilderWords {
     if (this.#pattern(match).words.some(({ slot }) => slot === 'rpm')) this.execution.row[register] = this.#slot(match, 'rpm');
   }
 
+  /** A spindle under position control has stopped. */
+  #takeAsAxis(axis: number, spindle: number): void {
+    this.execution.set(axis, 1, TOUCH.workAxis);
+    this.execution.row[r.CARRIED_ALONG]! &= ~spindle;
+  }
+
+  /** One that turns takes the other along; uncoupling stops neither. */
   #couple(coupled: 0 | 1, rpm: number): void {
     const { row } = this.execution;
+    const turns = row[r.SPINDLE] !== STOPPED || row[r.SUB_DIRECTION] !== STOPPED;
+    if (coupled === 1) row[r.CARRIED_ALONG] = rpm > 0 || turns ? r.MAIN_SPINDLE | r.SUB_SPINDLE : 0;
+    else if (row[r.COUPLED] === 1 && turns) row[r.CARRIED_ALONG] = r.MAIN_SPINDLE | r.SUB_SPINDLE;
     row[r.COUPLED] = coupled;
     row[r.COUPLED_SPEED] = rpm;
   }

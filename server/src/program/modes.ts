@@ -69,6 +69,7 @@ export class Modes {
     row[r.RADIUS_COMPENSATION] = 40;
     row[r.RADIUS_NUMBER] = NaN;
     row[r.SPINDLE] = STOPPED;
+    row[r.CARRIED_ALONG]! &= ~r.MAIN_SPINDLE;
     row[r.COOLANT] = 0;
     this.setMotion(1);
     this.execution.touched |= END_BITS;
@@ -152,7 +153,7 @@ export class Modes {
   /** M06 also stops the spindle (NISTIR 6556 §3.6). */
   #changeToolAtM06(): void {
     this.#changeTool();
-    this.execution.set(r.SPINDLE, STOPPED, TOUCH.spindle);
+    this.#turn(STOPPED);
   }
 
   /** Where T words hold the offset too, the word of the tool in use only changes the offset. */
@@ -167,8 +168,13 @@ export class Modes {
     const code = this.execution.block.mOf(codes.SPINDLE_GROUP);
     if (code === -1) return;
     const direction = code === 19 ? STOPPED : code >= 13 ? code - 10 : code;
-    this.execution.set(r.SPINDLE, direction, TOUCH.spindle);
+    this.#turn(direction);
     if (code === 13 || code === 14) this.#setCoolant(this.execution.row[r.COOLANT]! | 2);
+  }
+
+  #turn(direction: number): void {
+    this.execution.set(r.SPINDLE, direction, TOUCH.spindle);
+    this.execution.row[r.CARRIED_ALONG]! &= ~r.MAIN_SPINDLE;
   }
 
   #coolant(): void {

@@ -80,10 +80,16 @@ export const COUPLED_SPEED = 69;
  * tool, and FIRST_MOVE between G41 or G42 and the first move in the plane.
  */
 export const OFF_PATH = 70;
-export const REGISTER_COUNT = 71;
+/** Bits of the spindles that turned while they were coupled and that no word of their own has stopped since. */
+export const CARRIED_ALONG = 71;
+export const REGISTER_COUNT = 72;
 
 /** In OFF_PATH. */
 export const FIRST_MOVE = 8;
+
+/** In CARRIED_ALONG. */
+export const MAIN_SPINDLE = 1;
+export const SUB_SPINDLE = 2;
 
 export const RUNNING = 0;
 export const AFTER_END = 1;

@@ -59,6 +59,8 @@ export interface ModalState {
   readonly subSpindle?: SubSpindle;
   /** Present while the words of the machine couple both spindles. Its origin is not kept. */
   readonly coupled?: { readonly rpm?: number };
+  /** Present where the coupling has ended while it turned them: the spindles that nothing has stopped since. Its origin is not kept. */
+  readonly leftTurning?: { readonly main: boolean; readonly sub: boolean };
   /** The M numbers of the coolants that are on. */
   readonly coolant: readonly number[];
   /** Programmed positions (X as programmed: a diameter where the dialect says so). Undefined where not known. */
@@ -124,6 +126,7 @@ function rest(row: Float64Array, context: StateContext): Omit<ModalState, 'units
     cycle: cycleOf(row),
     ...drivenOf(row),
     ...subSpindleOf(row),
+    ...leftTurning(row),
     ...syncOf(row, context),
     workAxis: row[r.WORK_AXIS] === 1,
     parameterValues: () => new Map(setParameters(context.parameters)),
@@ -154,6 +157,12 @@ export function subSpindleOf(row: Float64Array): { readonly subSpindle?: SubSpin
     ...(axis || turns ? { subSpindle: { direction: directionOf(row[r.SUB_DIRECTION]!), ...(turns ? optional('rpm', row[r.SUB_SPEED]!) : {}), axis } } : {}),
     ...(row[r.COUPLED] === 1 ? { coupled: optional('rpm', row[r.COUPLED_SPEED]!) } : {}),
   };
+}
+
+function leftTurning(row: Float64Array): Pick<ModalState, 'leftTurning'> {
+  const spindles = row[r.CARRIED_ALONG]!;
+  if (row[r.COUPLED] === 1 || spindles === 0) return {};
+  return { leftTurning: { main: (spindles & r.MAIN_SPINDLE) !== 0, sub: (spindles & r.SUB_SPINDLE) !== 0 } };
 }
 
 function syncOf(row: Float64Array, context: StateContext): Pick<ModalState, 'sync'> {

@@ -51,11 +51,29 @@ describe.each(onTheWorkAxis)('%s', (_name, process, text) => {
     expect(problems).toEqual([{ rule: 'spindle-turning', severity: 'error', message: expect.stringContaining(`${word} of line 2 is in force`) as string }]);
   });
 
-  it('coupled spindles that turn are an error, and no matter when they are uncoupled', () => {
+  it('coupled spindles that turn are an error', () => {
     const { lines, problems } = behind([...safe, 'M940 S300 C0.'], process, text);
     expect(lines).toEqual([]);
     expect(problems).toEqual([{ rule: 'spindle-turning', severity: 'error', message: 'M940 is in force: both spindles are coupled and turn, and the block would take one of them as the work axis. M941 must stand before it.' }]);
-    expect(behind([...safe, 'M940 S300 C0.', 'M941'], process, text).problems).toEqual([]);
+  });
+
+  it('spindles that turned while they were coupled turn on when they are uncoupled, until they are stopped', () => {
+    const turning = [{ rule: 'spindle-turning', severity: 'error', message: 'M941 ended the coupling and stopped nothing: the main spindle turned until then, and the block would take it as the work axis. M05 must stand before it.' }];
+    const coupled = [...safe, 'M940 S300 C0.', 'G04 P1.'];
+    const uncoupled = [...coupled, 'M941', 'G00 X200. Z100.'];
+    expect(behind(uncoupled, process, text)).toMatchObject({ lines: [], problems: turning });
+    expect(behind([...uncoupled, 'M05'], process, text).problems).toEqual([]);
+    expect(behind([...coupled, 'M05', 'M941'], process, text).problems).toEqual([]);
+    expect(behind([...uncoupled, 'M881', 'M882'], process, text).problems).toEqual([]);
+  });
+
+  it('and no matter where they stood, or where nothing was coupled', () => {
+    expect(behind([...safe, 'M940 S0 C0.', 'M941'], process, text).problems).toEqual([]);
+    expect(behind([...safe, 'M941'], process, text).problems).toEqual([]);
+  });
+
+  it('a spindle that is started again behind the coupling is said by its own word', () => {
+    expect(behind([...safe, 'M940 S300 C0.', 'M941', 'S500 M03'], process, text).problems).toEqual([expect.objectContaining({ message: expect.stringContaining('M03 of line 6 is in force') as string })]);
   });
 
   it('a spindle that is the work axis already does not turn', () => {
@@ -102,6 +120,29 @@ describe.each(onTheWorkAxis)('%s in the sub-spindle', (_name, process, text) => 
     expect(rules([...start, 'M68 S500', 'M70'], withStart)).toEqual([]);
   });
 
+  it('may not behind a coupling that turned it, until it is stopped or taken as an axis', () => {
+    const uncoupled = [...safe, 'M940 S300 C0.', 'M941'];
+    const turning = [expect.stringMatching(/^M941 ended the coupling and stopped nothing: the sub-spindle turned.* M70 must stand before it/) as string];
+    expect(rules(uncoupled, withStart)).toEqual(turning);
+    expect(rules([...uncoupled, 'M05'], withStart)).toEqual(turning);
+    expect(rules([...uncoupled, 'M70'], withStart)).toEqual([]);
+    expect(rules([...uncoupled, 'M981', 'M980'], withStart)).toEqual([]);
+  });
+
+  it('whose speed the coupling does not say turns where one of both did', () => {
+    const unsaid: MachineCard = { ...withStart, codes: { ...withStart.codes, spindleSyncOn: 'M940 C{angle}' } };
+    const turning = [expect.stringMatching(/^M941 ended/) as string];
+    expect(rules([...safe, 'M940 C0.', 'M941'], unsaid)).toEqual([]);
+    expect(rules([...start, 'M68 S500', 'M940 C0.', 'M70', 'M941'], unsaid)).toEqual([]);
+    expect(rules([...start, 'S500 M03', 'M940 C0.', 'M05', 'M941'], unsaid)).toEqual(turning);
+    expect(rules([...safe, 'M940 C0.', 'S500 M03', 'M941', 'M05'], unsaid)).toEqual(turning);
+  });
+
+  it('is stopped by M05 where the card has no word of its own for it', () => {
+    expect(rules([...safe, 'M940 S300 C0.', 'M941'], cardOfTests)).toEqual([expect.stringMatching(/^M941 ended.* M05 must stand before it/)]);
+    expect(rules([...safe, 'M940 S300 C0.', 'M941', 'M05'], cardOfTests)).toEqual([]);
+  });
+
   it('and a turning sub-spindle is no matter before a block on the main spindle', () => expect(behind([...safe, 'M68 S500'], process, text, withStart).problems).toEqual([]));
 });
 
@@ -111,6 +152,14 @@ describe('a hand-over', () => {
   it('takes a turning spindle along, and gives inverse time back', () => {
     expect(behind([...start, 'G97 S500 M03'], process, text).problems).toEqual([]);
     expect(behind([...safe, 'G93'], process, text).blocks.at(-1)).toBe('G93');
+  });
+
+  it('leaves the part turning in the sub-spindle: a keyway right behind it is refused', () => {
+    const block = behind(safe, process, text).lines;
+    const onSub = 'BORE=30 LENGTH=25 RPM=500 FEED=0.05 SPINDLE=SUB';
+    const rules = (before: readonly string[]) => behind(before, keyway, onSub).problems.map(({ rule }) => rule);
+    expect(rules([...safe, ...block])).toEqual(['spindle-turning']);
+    expect(rules([...safe, ...block, 'M05'])).toEqual([]);
   });
 
   it.each([['G41 D1', 'compensation-in-force', 'error'], ['G96 S100 M03', 'surface-speed-in-force', 'warning']])('%s is a problem there too', (block, rule, severity) => {
