@@ -95,7 +95,7 @@ describe('compose', () => {
   it('has no hole, and the numbers of the card, with a card', () => {
     const { text, problems } = runForJson('compose', 'keyway', 'BORE=30', 'LENGTH=25', 'RPM=500', 'FEED=0.05', '--card', inventedCardFile) as { text: string; problems: unknown[] };
     expect(problems).toEqual([]);
-    expect(text).toMatch(/\nN10 G94\nN20 G00 Z2\.0\nN30 G00 X27\.914 Y0\.0\n/);
+    expect(text).toMatch(/\nN10 G94\nN20 G00 Z31\.0\nN30 G00 X27\.914 Y0\.0\nN40 G00 Z2\.0\n/);
     expect(text).not.toMatch(/[<>]/);
   });
 
