@@ -77,7 +77,7 @@ class Host {
     const { client } = this.connection;
     if (this.#registersSettings) void this.tried(() => client.register(DidChangeConfigurationNotification.type, { section: 'blockwright' }));
     if (this.#registersFiles) void this.tried(() => client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.machine.json' }] }));
-    await this.reloadSettings().finally(() => this.session.markCardKnown());
+    await this.reloadSettings();
   }
 
   async reloadSettings(): Promise<void> {
@@ -88,13 +88,23 @@ class Host {
   /**
    * Reads the card that the settings name, an open document before the file, and
    * tells the client what is in use. Of several reloads that overlap, the one that
-   * was asked for last counts, whichever answer comes last.
+   * was asked for last counts, whichever answer comes last: until it is through,
+   * which card is in use is not known.
    */
   async reloadCard(): Promise<void> {
     const reload = (this.#latestReload += 1);
+    const isLatest = (): boolean => reload === this.#latestReload;
+    try {
+      await this.readCard(isLatest);
+    } finally {
+      if (isLatest()) this.session.markCardKnown();
+    }
+  }
+
+  private async readCard(isLatest: () => boolean): Promise<void> {
     const uri = await this.cardUri();
     const file = uri === undefined || this.session.document(uri) ? undefined : await this.session.runtime.readText(uri);
-    if (reload !== this.#latestReload) return;
+    if (!isLatest()) return;
     if (uri === undefined) this.session.cards.useBuiltIn();
     else this.session.cards.use(uri, this.session.document(uri)?.getText() ?? file);
     this.cardChanged();

@@ -60,4 +60,21 @@ describe('reloads of the card that overlap', () => {
     expect(await client.sendRequest('blockwright/card')).toMatchObject({ name: 'new' });
     expect(cards).toEqual(['first', 'typed', 'new']);
   });
+
+  it('leave questions open until the last one is through', async () => {
+    const { client, reads, cards, until } = serverWithSlowFiles();
+    await client.sendRequest('initialize', { processId: null, rootUri: null, capabilities: {}, workspaceFolders: null, initializationOptions: { machineCard: '/shop/lathe.machine.json' } });
+    await client.sendNotification('initialized', {});
+    await until(() => reads.length === 1);
+    await client.sendNotification('textDocument/didOpen', { textDocument: { uri: 'file:///shop/a.nc', languageId: 'nc-program', version: 1, text: '%\nM881\nM30\n%\n' } });
+    await client.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri, type: 2 }] });
+    await until(() => reads.length === 2);
+    // M881 is a word of the invented card alone.
+    const report = client.sendRequest('textDocument/diagnostic', { textDocument: { uri: 'file:///shop/a.nc' } });
+    reads[0]?.(cardNamed('first'));
+    await client.sendRequest('blockwright/card');
+    reads[1]?.(cardNamed('second'));
+    expect(await report).toEqual({ kind: 'full', items: [] });
+    expect(cards).toEqual(['second']);
+  });
 });
