@@ -29,8 +29,12 @@ export function workingWithSymbol({ symbol, working }: Quantity): string {
   return typeset(symbol === '' || bare(working).startsWith(bare(symbol)) ? working : `${symbol} = ${working}`);
 }
 
+const greekLetters = [
+  ['alpha', 'α'], ['beta', 'β'], ['gamma', 'γ'], ['delta', 'δ'], ['epsilon', 'ε'], ['eta', 'η'], ['theta', 'θ'], ['lambda', 'λ'], ['rho', 'ρ'], ['phi', 'φ'], ['omega', 'ω'],
+] as const;
+
 const signs: readonly [RegExp, string][] = [
-  [/\balpha(?=_|\b)/g, 'α'], [/\bbeta(?=_|\b)/g, 'β'], [/\bgamma(?=_|\b)/g, 'γ'], [/\beta(?=_|\b)/g, 'η'], [/\bpi\b/g, 'π'], [/\bsqrt\b/g, '√'],
+  ...greekLetters.map(([name, letter]): [RegExp, string] => [new RegExp(`\\b${name}(?=_|\\b)`, 'g'), letter]), [/\bpi\b/g, 'π'], [/\bsqrt\b/g, '√'],
   [/(?<=[\d)π°]) x (?=[-\d(√π]|cos|sin|tan)/g, ' × '], [/\^2\b/g, '²'], [/\^3\b/g, '³'],
 ];
 

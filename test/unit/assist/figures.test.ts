@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { capitalised, figure, valueWithUnit } from '../../../server/src/assist/figures.ts';
+import { capitalised, figure, valueWithUnit, workingWithSymbol } from '../../../server/src/assist/figures.ts';
 
 describe('figures for readers', () => {
   it.each<[number, string]>([
@@ -25,4 +25,13 @@ describe('figures for readers', () => {
     expect(capitalised('speed of the hob')).toBe('Speed of the hob');
     expect(capitalised('')).toBe('');
   });
+});
+
+describe('a working', () => {
+  const quantity = (symbol: string, working: string) => ({ id: 'x', name: 'x', symbol, value: 0, unit: '', working, source: '' });
+  it.each([
+    ['delta_x', 'f sin alpha_n / (4 d_a0)', 'δ_x = f sin α_n / (4 d_a0)'],
+    ['eta', 'eta = beta - gamma_0', 'η = β - γ_0'],
+    ['n', '1000 v_c / (pi D) = 1000 x 60 / (pi x 63)', 'n = 1000 v_c / (π D) = 1000 × 60 / (π × 63)'],
+  ])('of %s is typeset as on paper', (symbol, working, expected) => expect(workingWithSymbol(quantity(symbol, working))).toBe(expected));
 });
