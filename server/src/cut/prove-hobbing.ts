@@ -7,6 +7,7 @@ import { hobbingFigures } from './hobbing-figures.ts';
 import type { Judgement } from './hobbing-judgement.ts';
 import type { HobbingMachine } from './hobbing-motion.ts';
 import { hobbingMotion } from './hobbing-motion.ts';
+import { rapidsIntoMaterial } from './hobbing-rapids.ts';
 import type { HobbingStretch } from './hobbing-stretch.ts';
 import { hobbingVerdict } from './hobbing-verdict.ts';
 import type { CutFinding, StretchProof } from './rules.ts';
@@ -27,7 +28,7 @@ export function* proveHobbing(stretch: HobbingStretch, steps: readonly ToolStep[
   const measured = measureGear(cut);
   const context: Judgement = { stretch, motion, machine, cut, measured };
   return {
-    findings: inOrder([...beforehand, ...hobbingVerdict(context).filter(({ rule }) => standing.length === 0 || rule !== 'cut-nothing')]),
+    findings: inOrder([...beforehand, ...hobbingVerdict(context).filter(({ rule }) => standing.length === 0 || rule !== 'cut-nothing'), ...rapidsIntoMaterial(stretch, motion)]),
     figures: hobbingFigures(context),
     assumptions: [],
   };
