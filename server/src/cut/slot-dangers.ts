@@ -26,8 +26,10 @@ export function movesThroughMaterial({ stretch, told }: SlotJudgement, { steps, 
   for (const [index, step] of steps.entries()) {
     if (isRegular(stretch, step)) continue;
     cut.upTo(sweepsBefore[index]!);
-    const depth = depthInMaterial(stretch, step, cut);
+    const depth = depthInMaterial(stretch, step, placesToLookAt(stretch, step), cut);
     if (depth > TOUCH) return [cutFinding(step.line, 'slot-not-a-stroke', `The insert stands up to ${told.size(depth)} in the material while ${whatMoves(stretch, step)}: only a stroke may cut.`)];
+    const mayStand = depthInMaterial(stretch, step, placesOfStoppedUnit(stretch, step), cut);
+    if (mayStand > TOUCH) return [cutFinding(step.line, 'slot-not-a-stroke', `The insert may stand up to ${told.size(mayStand)} in the material while ${step.from.z === step.to.z ? 'X crosses the wall of the bore' : 'it moves along Z beyond the wall of the bore'}: the unit is stopped, nobody knows where in its stroke of ${told.size(Math.abs(stretch.stroke?.alongZ ?? NaN))}, and Z is nearer to the face than that.`)];
   }
   return [];
 }
@@ -74,9 +76,15 @@ function whatMoves(stretch: SlotStretch, step: ToolStep): string {
   return isStroking(stretch, step) ? 'the unit is moved along Z' : 'it is moved along Z by a unit that does not stroke';
 }
 
-function depthInMaterial(stretch: SlotStretch, step: ToolStep, cut: CutSoFar): number {
+/** A place along a step, and one along the bore where the insert is then. */
+interface LookedAt {
+  share: number;
+  z: number;
+}
+
+function depthInMaterial(stretch: SlotStretch, step: ToolStep, places: readonly LookedAt[], cut: CutSoFar): number {
   let most = -Infinity;
-  for (const { share, z } of placesToLookAt(stretch, step)) {
+  for (const { share, z } of places) {
     const place = edgePlaceAt(stretch, step, share);
     // Inside the bore's circle there is nothing to cut, and no section need be looked at.
     if (reach(place) > stretch.bore.radius) most = Math.max(most, edgeBeyond(cut.at(z), stretch.bore.radius, place));
@@ -89,13 +97,41 @@ function reach({ x, y, insertWidth }: EdgePlace): number {
 }
 
 /** An insert that strokes is all along the bore at once; another one is where the axes take it. */
-function placesToLookAt(stretch: SlotStretch, step: ToolStep): { share: number; z: number }[] {
+function placesToLookAt(stretch: SlotStretch, step: ToolStep): LookedAt[] {
   const shares = Array.from({ length: PLACES_ON_A_MOVE }, (_, index) => (index + 1) / PLACES_ON_A_MOVE);
   const places = placesAlongBore(stretch.bore);
   if (isStroking(stretch, step)) return shares.flatMap((share) => places.map((z) => ({ share, z })));
   const { from: { z: from }, to: { z: to } } = step;
   if (from === to) return isInside(from, stretch.bore) ? shares.map((share) => ({ share, z: from })) : [];
   return places.map((z) => ({ share: (z - from) / (to - from), z })).filter(({ share }) => share >= 0 && share <= 1);
+}
+
+/**
+ * A unit stops anywhere in its stroke, so its insert may be all along it. A way
+ * back along Z, out of the work, is left alone, and so is one in X beside the
+ * wall: it may be outside of the work, whose size nobody knows.
+ */
+function placesOfStoppedUnit(stretch: SlotStretch, step: ToolStep): LookedAt[] {
+  const { stroke, bore } = stretch;
+  if (stroke === undefined || isStroking(stretch, step) || !(crossesWall(bore, step) || comesNearer(stroke.alongZ, step))) return [];
+  const { from, to } = step;
+  const shares = Array.from({ length: PLACES_ON_A_MOVE + 1 }, (_, index) => index / PLACES_ON_A_MOVE);
+  return shares.flatMap((share) => placesWithinStroke(bore, from.z + share * (to.z - from.z), stroke.alongZ).map((z) => ({ share, z })));
+}
+
+function crossesWall({ radius }: Bore, { from, to }: ToolStep): boolean {
+  return Math.min(Math.abs(from.x), Math.abs(to.x)) <= radius !== Math.max(Math.abs(from.x), Math.abs(to.x)) <= radius;
+}
+
+function comesNearer(alongZ: number, { from, to }: ToolStep): boolean {
+  return (to.z - from.z) * alongZ > 0;
+}
+
+/** Places of the bore between the ends of a stroke that begins at `start`; the outermost ones a hair inside it. */
+function placesWithinStroke(bore: Bore, start: number, alongZ: number): number[] {
+  const low = Math.max(Math.min(start, start + alongZ), bore.zLow + 2 * TOUCH);
+  const high = Math.min(Math.max(start, start + alongZ), bore.zHigh - 2 * TOUCH);
+  return low > high ? [] : [low, ...placesAlongBore(bore).filter((z) => z > low && z < high), high];
 }
 
 /** At the very face an insert is still, or already, free. */

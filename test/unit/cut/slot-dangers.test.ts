@@ -43,7 +43,7 @@ describe('motions in the material', () => {
     ['a move in Y in the slot', changed(standing, end, -1, 'G00 Z-20.0\nG00 X57.0\nG00 Y0.5\nG00 X40.0\nG00 Z2.0\n'), /^G00 Y0\.5$/, /it moves in Y/],
     ['the retract before the next side pass left out', changed(sided, /G00 X\S+\nG00 Y-2\.\S+\n/, 0, 'G00 Z-8.0\nG00 X57.6\nG00 Y-2.0\n'), /^G00 Y-2\.0$/, /it moves in Y/],
     ['driven, the second keyway indexed without a retract', changed(twice, /(G04.*\n)G00 X\S+\n(M194\n)/, 0, '$1$2'), /^G00 C180\.0$/, /the work turns/],
-    ['driven, a unit that stands is drawn through the bore', changed(driven, /G01 X57\.6 F\S+\n(.*\n)*?G00 X/, 0, 'M125\nG00 X57.6\nG01 Z-40.0 F500.0\nG00 Z2.0\nG00 X'), /^G01 Z-40\.0/, /by a unit that does not stroke/],
+    ['driven, a unit that stands is drawn through the bore', changed(driven, /G01 X57\.6 F\S+\n(.*\n)*?G00 X/, 0, 'M125\nG00 Z38.0\nG00 X57.6\nG01 Z-40.0 F500.0\nG00 Z2.0\nG00 X'), /^G01 Z-40\.0/, /by a unit that does not stroke/],
     ['a square indexed without a retract', changed(square, /G00 Z2\.0\nG00 X10\.0\n(M194\nM193\n)?(M194\nG00 C90)/, 0, 'G00 Z-6.0\n$2'), /^G00 C90\.0$/, /the work turns/],
   ])('%s', (_, text, line, message) => {
     expect(notAStroke(text)).toEqual([{ line: expect.stringMatching(line) as string, message: expect.stringMatching(message) as string }]);
@@ -72,4 +72,29 @@ describe('a blind slot', () => {
     const text = composedProgram('keyway', { ...blind, METHOD: 'STATIC', SPEED: '8', FEED: '0.2' }, card);
     expect(relief(changed(text, /G01 Z-34\.0/, 8, 'G01 Z-37.0'))).toEqual([expect.stringMatching(/1 mm beyond the end of the relief groove, Z -36/)]);
   });
+});
+
+describe('a driven unit that is stopped, anywhere in its stroke', () => {
+  // Length 32 and 2 free on either side: the stroke is 36, so that X may cross the wall from Z36 on.
+  const clear = /G00 Z38\.0\n/;
+  const from = (z: string): string => changed(changed(driven, /Z200\.0/, 0, z), clear, 0, '');
+
+  it.each<[string, string, RegExp]>([
+    ['goes into the bore too near to the face', from('Z35.5'), /^G00 X\S+ Y0\.0$/],
+    ['goes into the bore right before the face', from('Z2.0'), /^G00 X\S+ Y0\.0$/],
+    ['leaves it too near to the face', changed(driven, clear, -1, 'G00 Z35.5\nG00 X120.0\n'), /^G00 X120\.0$/],
+    ['leaves it right before the face', changed(driven, clear, -1, 'G00 X120.0\n'), /^G00 X120\.0$/],
+    ['goes slantwise', changed(driven, clear, -1, 'G00 X120.0 Z36.0\n'), /^G00 X120\.0 Z36\.0$/],
+    ['comes nearer beside the bore', changed(driven, clear, 0, 'G00 Z35.0\n'), /^G00 Z35\.0$/],
+    ['comes nearer with X beyond the wall', changed(driven, clear, 0, 'G00 X60.0 Z38.0\nG00 Z2.0\n'), /^G00 Z2\.0$/],
+    ['in a square', changed(composedProgram('slotting', { SHAPE: 'SQUARE', BORE: '11', 'ACROSS-FLATS': '10', LENGTH: '12', RPM: '600', FEED: '0.04' }, card), /G00 Z18\.0\n/, -1, 'G00 X60.0\n'), /^G00 X60\.0$/],
+  ])('%s', (_, text, line) => {
+    expect(notAStroke(text)).toEqual([{ line: expect.stringMatching(line) as string, message: expect.stringMatching(/^The insert may stand up to .* the unit is stopped, nobody knows where in its stroke/) as string }]);
+  });
+
+  it.each<[string, string]>([
+    ['crosses the wall a whole stroke before the face', changed(driven, clear, -1, 'G00 Z36.0\nG00 X120.0\n')],
+    ['goes out of the slot that it has cut, into the bore', changed(driven, /G00 X\S+\nM125\n/, -1, 'M125\nG00 X45.0\n')],
+    ['comes from beside the work', changed(driven, /Z200\.0/, 0, 'Z20.0')],
+  ])('and nothing is wrong where it %s', (_, text) => expect(notAStroke(text)).toEqual([]));
 });
