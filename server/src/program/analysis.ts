@@ -29,10 +29,15 @@ interface Checkpoint {
   readonly parameters: ParameterSnapshot;
 }
 
+/** What is known before a row of a piece, all found by one way through the piece. */
 interface Look {
   readonly piece: number;
   readonly row: number;
   readonly state: Checkpoint;
+  /** Of the moves of the piece before the row, as far as they are known. */
+  readonly seconds: number;
+  /** For each modal field the last row before the row that sets it, or -1. */
+  readonly touchRows: Int32Array;
 }
 
 const DEEPEST_CALL = 8;
@@ -58,9 +63,8 @@ export class Analysis implements Caller {
   #open: number[] = [0];
   /** Where somebody looked last, so that looking again at the same place costs nothing. */
   #looks: readonly Look[] = [];
-  /** Rows that last set each modal field, by result for whole pieces and for the last part that was asked about. */
+  /** Rows that last set each modal field, of whole pieces. */
   readonly #touchRows = new WeakMap<PieceResult, Int32Array>();
-  #lastTouchRows: { readonly piece: number; readonly end: number; readonly rows: Int32Array } | undefined;
   /** Of each piece the seconds before it and the last piece before it that has notes, -1 for none; right up to the piece `#summed`. */
   #seconds: Float64Array = new Float64Array(1);
   #notePieces = Int32Array.of(-1);
@@ -83,7 +87,6 @@ export class Analysis implements Caller {
   /** Takes note of an edit of the store. */
   spliced({ first, removed, inserted }: Splice): void {
     this.#looks = [];
-    this.#lastTouchRows = undefined;
     this.#summed = Math.min(this.#summed, first);
     const unknown = new Array<undefined>(inserted).fill(undefined);
     for (const result of this.#results.splice(first, removed, ...unknown)) {
@@ -122,31 +125,45 @@ export class Analysis implements Caller {
 
   /** The execution in the state before `row` of `piece`. Valid until the next call of any method. */
   executionAt(piece: number, row: number): Execution {
-    this.settle(piece);
-    const near = this.#looks.findLast((look) => look.piece === piece && look.row <= row);
-    if (near === undefined || near.row < row) this.#lookFrom(near ?? { piece, row: 0, state: this.#entries[piece]! }, row);
-    else this.#restore(near.state);
+    this.#restore(this.#lookAt(piece, row).state);
     return this.#execution;
   }
 
-  /** Keeps the states before the row and before the one above it, since readers ask for both sides of a line. */
-  #lookFrom({ piece, row: from, state }: Look, row: number): void {
-    this.#restore(state);
-    const above = Math.max(from, row - 1);
-    this.executeRows(piece, from, above, silent);
-    const before = { piece, row: above, state: this.#checkpoint() };
-    this.executeRows(piece, above, row, silent);
-    this.#looks = [before, { piece, row, state: this.#checkpoint() }];
+  #lookAt(piece: number, row: number): Look {
+    this.settle(piece);
+    const near = this.#looks.findLast((look) => look.piece === piece && look.row <= row);
+    if (near?.row === row) return near;
+    return this.#lookFrom(near ?? { piece, row: 0, state: this.#entries[piece]!, seconds: 0, touchRows: noTouchRows }, row);
+  }
+
+  /** Keeps what is before the row and before the one above it, since readers ask for both sides of a line. */
+  #lookFrom(near: Look, row: number): Look {
+    this.#restore(near.state);
+    const sink = new SecondsSink(this.#execution.row, near.seconds);
+    const touchRows = near.touchRows.slice();
+    const above = Math.max(near.row, row - 1);
+    this.#replay(near.piece, near.row, above, sink, touchRows);
+    const before: Look = { piece: near.piece, row: above, state: this.#checkpoint(), seconds: sink.sum, touchRows: touchRows.slice() };
+    this.#replay(near.piece, above, row, sink, touchRows);
+    const look: Look = { piece: near.piece, row, state: this.#checkpoint(), seconds: sink.sum, touchRows };
+    this.#looks = [before, look];
+    return look;
+  }
+
+  /** Executes rows of a piece and notes which fields they set. */
+  #replay(piece: number, from: number, to: number, sink: LineSink, touchRows: Int32Array): void {
+    const execution = this.#execution;
+    for (let row = from; row < to; row++) {
+      execution.touched = 0;
+      this.executeRows(piece, row, row + 1, sink);
+      for (let touched = execution.touched; touched !== 0; touched &= touched - 1) touchRows[31 - Math.clz32(touched & -touched)] = row;
+    }
   }
 
   /** Seconds of all moves before a row, as far as they are known. */
   secondsBefore(piece: number, row: number): number {
     this.#sumUpTo(piece);
-    const before = this.#seconds[piece]!;
-    this.#restore(this.#entries[piece]!);
-    const seconds = new SecondsSink(this.#execution.row);
-    this.executeRows(piece, 0, row, seconds);
-    return before + seconds.sum;
+    return this.#seconds[piece]! + this.#lookAt(piece, row).seconds;
   }
 
   /** Executes rows of a piece in the present state. */
@@ -179,30 +196,18 @@ export class Analysis implements Caller {
 
   /** The row of the last line before `end` in the piece that sets a modal field, or -1. */
   lastTouch(index: number, field: number, end: number): number {
-    const result = end === this.store.pieces[index]!.lineStarts.length ? this.result(index) : undefined;
-    if (result !== undefined) return this.#touchesOfPiece(index, result)[field]!;
-    if (this.#lastTouchRows?.piece !== index || this.#lastTouchRows.end !== end) this.#lastTouchRows = { piece: index, end, rows: this.#findTouches(index, end) };
-    return this.#lastTouchRows.rows[field]!;
+    const isWhole = end === this.store.pieces[index]!.lineStarts.length;
+    return (isWhole ? this.#touchRowsOf(index) : this.#lookAt(index, end).touchRows)[field]!;
   }
 
-  #touchesOfPiece(index: number, result: PieceResult): Int32Array {
+  #touchRowsOf(index: number): Int32Array {
+    const result = this.result(index);
     const known = this.#touchRows.get(result);
     if (known !== undefined) return known;
-    const rows = this.#findTouches(index, this.store.pieces[index]!.lineStarts.length);
-    this.#touchRows.set(result, rows);
-    return rows;
-  }
-
-  /** For each modal field the last row before `end` that sets it, or -1. */
-  #findTouches(index: number, end: number): Int32Array {
-    this.settle(index);
     this.#restore(this.#entries[index]!);
-    const rows = new Int32Array(MODAL_FIELDS.length).fill(-1);
-    for (let row = 0; row < end; row++) {
-      this.#execution.touched = 0;
-      this.executeRows(index, row, row + 1, silent);
-      for (let touched = this.#execution.touched; touched !== 0; touched &= touched - 1) rows[31 - Math.clz32(touched & -touched)] = row;
-    }
+    const rows = noTouchRows.slice();
+    this.#replay(index, 0, this.store.pieces[index]!.lineStarts.length, silent, rows);
+    this.#touchRows.set(result, rows);
     return rows;
   }
 
@@ -339,12 +344,13 @@ export class Analysis implements Caller {
 
 const silent: LineSink = { row: 0, problem() {}, count() {}, step() {}, mark() {} };
 
-/** Sums up time. What follows the end of the first program counts for nothing. */
+const noTouchRows = new Int32Array(MODAL_FIELDS.length).fill(-1);
+
+/** Sums up time, from `sum` on. What follows the end of the first program counts for nothing. */
 class SecondsSink implements LineSink {
   row = 0;
-  sum = 0;
 
-  constructor(private readonly registers: Float64Array) {}
+  constructor(private readonly registers: Float64Array, public sum: number) {}
 
   problem(): void {}
 
