@@ -17,6 +17,7 @@ import { type ParameterSnapshot, sameParameters } from './parameters.ts';
 import { type PieceProblem, ProblemList } from './problems.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
+import { RowShelf } from './row-shelf.ts';
 import { MODAL_FIELDS } from './state.ts';
 import type { Step } from './step.ts';
 import { beforeLineEnd, lineEndInPiece, type Piece, type Splice, type TextStore } from './store.ts';
@@ -55,6 +56,7 @@ export class Analysis implements Caller {
   readonly #tally: Tally;
   readonly #subprograms: SubprogramIndex;
   readonly #entries: Array<Checkpoint | undefined>;
+  readonly #rows = new RowShelf();
   readonly #results: Array<PieceResult | undefined>;
   /** Problems with messages by result, so that they go when the result goes. */
   readonly #problems = new Map<PieceResult, readonly PieceProblem[]>();
@@ -266,7 +268,7 @@ export class Analysis implements Caller {
     if (next >= this.#entries.length) return;
     const entry = this.#entries[next];
     const isSettled = entry !== undefined && this.#isCurrent(entry);
-    if (!isSettled) this.#entries[next] = this.#checkpoint();
+    if (!isSettled) this.#entries[next] = { row: this.#rows.copyOf(this.#execution.row), parameters: this.#execution.parameters.snapshot() };
     if ((!isSettled || this.#results[next] === undefined) && this.#open[0] !== next) this.#open.unshift(next);
   }
 

@@ -100,7 +100,7 @@ export class Interpreter {
   }
 
   get #isSkipped(): boolean {
-    return this.execution.block.isSkip && this.dialect.skipBlocks === true;
+    return this.execution.block.isSkip && this.dialect.skipBlocks;
   }
 
   #objectToFaults({ faults }: Tape, sink: ExecutionSink): void {

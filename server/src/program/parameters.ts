@@ -8,7 +8,7 @@
  */
 
 export const LAST_PARAMETER = 5399;
-const PAGE_BITS = 6;
+const PAGE_BITS = 3;
 const PAGE_SIZE = 1 << PAGE_BITS;
 const PAGE_COUNT = (LAST_PARAMETER >> PAGE_BITS) + 1;
 

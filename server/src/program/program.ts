@@ -15,7 +15,7 @@ import { type Operation, type PlacedMark, type Stretch, stretchesBetween, type T
 import { LineReader } from './lines.ts';
 import { PatternFinder } from './patterns.ts';
 import { parameterIn } from './parameters.ts';
-import { type PieceProblem, RULE_IDS } from './problems.ts';
+import type { PieceProblem } from './problems.ts';
 import * as r from './registers.ts';
 import { type Problem, programRules, type RuleId } from './rules.ts';
 import { type Item, scanItemAt, scanLine } from './scan.ts';
@@ -202,7 +202,7 @@ export class EditableProgram implements Program {
     const totals = new Map<RuleId, number>();
     const add = (rule: RuleId, count: number): unknown => count > 0 && totals.set(rule, (totals.get(rule) ?? 0) + count);
     for (const [piece] of this.#piecesBetween(0, this.lineCount)) {
-      this.#analysis.result(piece).problemCounts?.forEach((count, index) => add(RULE_IDS[index]!, count));
+      this.#analysis.result(piece).problemCounts?.forEach((count, rule) => add(rule, count));
       if (this.#paths.areKnown) this.#paths.summary(piece).counts.forEach((count, rule) => add(rule, count));
     }
     for (const problem of this.#problemsOfTheEnd()) add(problem.rule, 1);

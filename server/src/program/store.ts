@@ -24,11 +24,11 @@ export interface Splice {
   readonly inserted: number;
 }
 
-export const LINES_PER_PIECE = 256;
+export const LINES_PER_PIECE = 384;
 /** A piece with fewer lines is joined with the next one when an edit touches it. */
 const FEWEST_LINES = 64;
 /** A piece may grow to this many lines before an edit splits it. */
-const MOST_LINES = 512;
+const MOST_LINES = 768;
 /** So many lines tell how many the text will have. */
 const LINES_THAT_TELL = 4096;
 /** A line table may have some spare room. */

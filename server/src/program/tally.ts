@@ -11,7 +11,6 @@ import { RULE_IDS } from './problems.ts';
 import { DWELL, RAPID, type Step } from './step.ts';
 
 const RULE_INDEX = new Map<RuleId, number>(RULE_IDS.map((rule, index) => [rule, index]));
-const MOST_COUNTED = 65535;
 
 /** Sums of time and path. Lengths in mm whatever the program's units, X as a radius. */
 export class Sums {
@@ -77,7 +76,7 @@ export interface PieceResult {
   /** Tool radius compensation begins in it. */
   readonly hasBegunCompensation: boolean;
   /** How often each rule is broken; undefined when none is. */
-  readonly problemCounts: Uint16Array | undefined;
+  readonly problemCounts: ReadonlyMap<RuleId, number> | undefined;
   /** The kinds of problems, so that most pieces need no closer look. */
   readonly kinds: KindSet;
   readonly sums: Sums;
@@ -89,7 +88,7 @@ export interface PieceResult {
 }
 
 /** Kinds beyond the rules: characters that are no words, sorted by what they are. */
-const FIRST_CHARACTER_KIND = 64;
+export const FIRST_CHARACTER_KIND = 64;
 const CHARACTER_KINDS = 32;
 
 /**
@@ -101,19 +100,22 @@ export function problemKind(rule: RuleId, firstCharacter: number): number {
   return rule === 'character' ? FIRST_CHARACTER_KIND + (firstCharacter % CHARACTER_KINDS) : RULE_INDEX.get(rule)!;
 }
 
-/** A set of problem kinds as bits. */
+/** A set of problem kinds as bits, in three plain numbers because there is one for nearly every piece. */
 export class KindSet {
-  readonly #bits = new Int32Array(3);
+  #first = 0;
+  #second = 0;
+  #third = 0;
 
   add(kind: number): void {
-    this.#bits[kind >> 5]! |= 1 << (kind & 31);
+    const bit = 1 << (kind & 31);
+    if (kind < 32) this.#first |= bit;
+    else if (kind < 64) this.#second |= bit;
+    else this.#third |= bit;
   }
 
   /** Whether some kind of this set is missing in the other. */
   hasMoreThan(other: KindSet): boolean {
-    const mine = this.#bits;
-    const others = other.#bits;
-    return ((mine[0]! & ~others[0]!) | (mine[1]! & ~others[1]!) | (mine[2]! & ~others[2]!)) !== 0;
+    return ((this.#first & ~other.#first) | (this.#second & ~other.#second) | (this.#third & ~other.#third)) !== 0;
   }
 }
 
@@ -126,7 +128,7 @@ export class Tally implements LineSink {
   #sums = new Sums();
   #marks: Mark[] | undefined;
   #hasNotes = false;
-  #counts: Uint16Array | undefined;
+  #counts: Map<RuleId, number> | undefined;
   #kinds = noKinds;
   /** The text that the offsets of problems are offsets in. */
   source = '';
@@ -139,10 +141,10 @@ export class Tally implements LineSink {
   }
 
   count(rule: RuleId): void {
-    const index = RULE_INDEX.get(rule)!;
-    this.#counts ??= new Uint16Array(RULE_IDS.length);
-    if (this.#counts[index] === 0 && rule !== 'character') this.#addKind(index);
-    if (this.#counts[index]! < MOST_COUNTED) this.#counts[index]!++;
+    const counts = (this.#counts ??= new Map<RuleId, number>());
+    const count = counts.get(rule);
+    if (count === undefined && rule !== 'character') this.#addKind(RULE_INDEX.get(rule)!);
+    counts.set(rule, (count ?? 0) + 1);
   }
 
   step(step: Step): void {

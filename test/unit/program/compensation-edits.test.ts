@@ -63,7 +63,7 @@ test('also in a program of several pieces', () => {
 });
 
 test('an edit reaches the moves beside it, also where they are kept by themselves', () => {
-  const zigzag = `T1 F100 G1 X-5 Y-5\nG41\n${Array.from({ length: 700 }, (_, index) => `X${index * 10} Y${(index % 2) * 10}`).join('\n')}`;
+  const zigzag = `T1 F100 G1 X-5 Y-5\nG41\n${Array.from({ length: 1000 }, (_, index) => `X${index * 10} Y${(index % 2) * 10}`).join('\n')}`;
   const store = new TextStore(zigzag);
   const boundaries = store.pieces.map((_, piece) => store.linesBefore(piece)).slice(1);
   expect(boundaries.length).toBeGreaterThan(1);

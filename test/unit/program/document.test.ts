@@ -9,7 +9,7 @@ const piece = fc.oneof(
 );
 const text = fc.array(piece, { maxLength: 20 }).map((pieces) => pieces.join(''));
 /** Enough lines that the text is kept in several pieces. */
-const longText = fc.tuple(fc.integer({ min: 200, max: 1200 }), fc.constantFrom('\n', '\r\n', '\r'), text).map(([lines, end, rest]) => `G1 X1${end}`.repeat(lines) + rest);
+const longText = fc.tuple(fc.integer({ min: 500, max: 2400 }), fc.constantFrom('\n', '\r\n', '\r'), text).map(([lines, end, rest]) => `G1 X1${end}`.repeat(lines) + rest);
 
 interface Edit { from: number; to: number; text: string }
 const edit = fc.record({ from: fc.double({ min: 0, max: 1, noNaN: true }), to: fc.double({ min: 0, max: 1, noNaN: true }), text });

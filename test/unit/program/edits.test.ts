@@ -93,7 +93,7 @@ test('after any edits the analysis equals that of the same text read afresh', ()
 test('also in a program of several pieces', () => {
   const block = fc.array(programLine, { minLength: 10, maxLength: 40 }).map((lines) => lines.filter((line) => !/M(2|30|98|99)|%/.test(line)).join('\n'));
   fc.assert(fc.property(block, programText, fc.array(change, { minLength: 1, maxLength: 6 }), (lines, tail, changes) => {
-    const document = ProgramDocument.create('u', 'l', 1, `${lines}\n`.repeat(30) + tail);
+    const document = ProgramDocument.create('u', 'l', 1, `${lines}\n`.repeat(60) + tail);
     if (changes.length > 2) document.program(dialect).problems();
     editAndLook(document, changes);
     expectFresh(document);

@@ -3,6 +3,8 @@
  * warnings that the ISO family of codes and the trade add. Where a severity is
  * milder than the report's, the rule's own summary says so.
  */
+import { RULE_IDS } from '../../../server/src/program/problems.ts';
+import { FIRST_CHARACTER_KIND } from '../../../server/src/program/tally.ts';
 import { describe, expect, test } from 'vitest';
 import { type Dialect, openStandardDialect, programRules, readProgram } from '../../../server/src/program/index.ts';
 import { atZero, marks, standingAt } from './helpers.ts';
@@ -165,4 +167,8 @@ describe('many problems', () => {
   });
   test('the counts count all', () => expect(readProgram(text).problemCounts().get('word-twice')).toBe(1000));
   test('a range of lines', () => expect(readProgram(text).problems(500, 502).filter(({ rule }) => rule === 'word-twice').map(({ line }) => line)).toEqual([500, 501]));
+});
+
+test('the kinds of problems have room for every rule', () => {
+  expect(RULE_IDS.length).toBeLessThanOrEqual(FIRST_CHARACTER_KIND);
 });
