@@ -1,2 +1,12 @@
+import type { Dialect } from './dialect.ts';
+import { UNITS } from './registers.ts';
+
 /** The one conversion between the two unit systems of programs. Exact since 1959. */
 export const INCH_IN_MM = 25.4;
+
+/** Program units in one unit of the dialect. */
+export function unitFactor(row: Float64Array, dialect: Dialect): number {
+  const isProgramInch = row[UNITS] === 20;
+  if (isProgramInch === (dialect.units === 'inch')) return 1;
+  return isProgramInch ? 1 / INCH_IN_MM : INCH_IN_MM;
+}

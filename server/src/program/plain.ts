@@ -1,7 +1,8 @@
 /**
  * Reads a plain line straight into a block, without a tape: a block delete mark,
- * a sequence number, words with literal numbers, and comments that are no notes. Nearly every line
- * of a long program is plain, and nobody asks where its words stand.
+ * a sequence number, words with literal numbers, and comments that are no notes.
+ * Nearly every line of a long program is plain, and nobody asks where its words
+ * stand.
  *
  * It knows nothing that `lines.ts` does not know. Whatever is not plain, and
  * whatever may be wrong, it leaves to that reader.

@@ -4,8 +4,8 @@
  * Times are ideal: no acceleration, no look-ahead, no tool change. Seconds are
  * NaN where the text and the dialect do not say enough.
  */
-import { INCH_IN_MM } from './inch.ts';
 import type { Dialect } from './dialect.ts';
+import { unitFactor } from './inch.ts';
 import * as r from './registers.ts';
 import { syncSlots } from './state.ts';
 import { ARC, DWELL, RAPID, type Step, THREAD } from './step.ts';
@@ -78,14 +78,6 @@ function rapidAxisSeconds(step: Step, axis: number, row: Float64Array, dialect: 
 
 function rapidSpeed(axis: number, { rapid }: Dialect): number | undefined {
   return axis === r.X ? rapid?.x : axis === r.Y ? rapid?.y : axis === r.Z ? rapid?.z : axis === r.C ? rapid?.c : undefined;
-}
-
-/** Program units in one unit of the dialect. */
-function unitFactor(row: Float64Array, dialect: Dialect): number {
-  const programInch = row[r.UNITS] === 20;
-  const dialectInch = dialect.units === 'inch';
-  if (programInch === dialectInch) return 1;
-  return programInch ? 1 / INCH_IN_MM : INCH_IN_MM;
 }
 
 /**

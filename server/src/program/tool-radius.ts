@@ -4,7 +4,7 @@
  * for the tool in use where G41 or G42 has none.
  */
 import type { Dialect } from './dialect.ts';
-import { INCH_IN_MM } from './inch.ts';
+import { unitFactor } from './inch.ts';
 import * as r from './registers.ts';
 
 /**
@@ -21,10 +21,4 @@ export function offsetToTheLeft(row: Float64Array, dialect: Dialect): number {
 /** The number under which the diameter is looked up; NaN where not known. */
 export function radiusNumber(row: Float64Array): number {
   return row[r.RADIUS_NUMBER] === r.NEVER ? row[r.TOOL]! : row[r.RADIUS_NUMBER]!;
-}
-
-function unitFactor(row: Float64Array, { units }: Dialect): number {
-  const programInch = row[r.UNITS] === 20;
-  if (programInch === (units === 'inch')) return 1;
-  return programInch ? 1 / INCH_IN_MM : INCH_IN_MM;
 }
