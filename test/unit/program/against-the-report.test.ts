@@ -1,11 +1,12 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { readProgram } from '../../../server/src/program/index.ts';
-import { foundPrograms, nistProgram, standingAt } from './helpers.ts';
+import { type Move, readProgram } from '../../../server/src/program/index.ts';
+import { foundPrograms, nistProgram, publishedProgram, standingAt } from './helpers.ts';
 import { interpretByReport, type ReportOptions } from './report-interpreter.ts';
 
-function expectAgreement(text: string, options: ReportOptions = {}): number {
+/** The moves of a program, all of which agree. */
+function agreedMoves(text: string, options: ReportOptions = {}): Move[] {
   const [X, Y, Z] = options.start ?? [0, 0, 0];
   const dialect = standingAt({ X, Y, Z }, { start: { returnLevel: options.returnLevel === 99 ? 'retract' : 'initial' } });
   const ours = [...readProgram(text, { ...dialect, start: { ...dialect.start, position: { X, Y, Z } } }).moves()];
@@ -18,7 +19,11 @@ function expectAgreement(text: string, options: ReportOptions = {}): number {
     same([move.end.X, move.end.Y, move.end.Z], other.end, place);
     same([move.feed, move.length, move.kind === 'rapid' ? NaN : move.seconds], [other.feed, other.length, other.seconds], place);
   });
-  return ours.length;
+  return ours;
+}
+
+function expectAgreement(text: string, options?: ReportOptions): number {
+  return agreedMoves(text, options).length;
 }
 
 /** Undefined on our side is NaN on the other. */
@@ -66,6 +71,70 @@ describe('moves agree with a small interpreter written from the report alone', (
       moves += expectAgreement(['#1=1 #2=2 g1 f100 m3 x0 y0 z0', ...lines].join('\n'), { returnLevel: 99 });
     }), { numRuns: 300 });
     expect(moves).toBeGreaterThan(3000);
+  });
+});
+
+/**
+ * Programs from the npm package gcode-interpreter 2.1.0, MIT licence, copyright 2015-2017 Cheton Wu. Two are drawn by
+ * hand, one comes from a thread milling calculator, one from a program that makes laser paths of pictures.
+ */
+describe('moves of published programs agree too', () => {
+  const cutting = (moves: readonly Move[]): Move[] => moves.filter(({ kind, length, seconds }) => kind !== 'rapid' && Number.isFinite(length) && Number.isFinite(seconds));
+  const sum = (moves: readonly Move[], what: 'length' | 'seconds'): number => moves.reduce((total, move) => total + move[what]!, 0);
+
+  // Agreeing that nothing is known would be no check, so moves whose length and time are known are counted.
+  test.each([['circle.nc', 7, 5], ['one-inch-circle.nc', 10, 6], ['helical-thread-milling.nc', 12, 12], ['t2laser.nc', 32, 30]])('%s has %d moves, %d of them with length and time', (name, all, known) => {
+    const moves = agreedMoves(publishedProgram(name));
+    expect(moves).toHaveLength(all);
+    expect(cutting(moves)).toHaveLength(known);
+  });
+
+  test('the circle of radius 5 in four quarters at F200, and 1 mm at F500 (derived: circumference over feed)', () => {
+    const moves = cutting(agreedMoves(publishedProgram('circle.nc')));
+    expect(sum(moves, 'length')).toBeCloseTo(10 * Math.PI + 1, 9);
+    expect(sum(moves, 'seconds')).toBeCloseTo(60 * (10 * Math.PI / 200 + 1 / 500), 9);
+  });
+
+  test('the circle of diameter 1 inch at F2.5, and .1 inch in and out at F5 (derived: circumference over feed)', () => {
+    const moves = cutting(agreedMoves(publishedProgram('one-inch-circle.nc')));
+    expect(moves.every(({ units }) => units === 'inch')).toBe(true);
+    expect(sum(moves, 'length')).toBeCloseTo(Math.PI + 0.2, 9);
+    expect(sum(moves, 'seconds')).toBeCloseTo(60 * (Math.PI / 2.5 + 0.2 / 5), 9);
+  });
+
+  /**
+   * The arcs have R with four decimals and both ends a distance R along X and along Y from each other: quarters, however
+   * R was rounded, so no tolerance is touched. The report feeds along the helix (§2.1.2.6), and so do both here. The
+   * program leaves the radius of tool 8 to the control: both go along the programmed contour, and the engine says so.
+   */
+  test('the thread mill goes along quarters of helices, on the contour as programmed', () => {
+    const text = publishedProgram('helical-thread-milling.nc');
+    const arcs = agreedMoves(text).filter(({ kind }) => kind === 'arc');
+    const radii = [...text.matchAll(/R([\d.]+)/g)].map(([, radius]) => Number(radius));
+    expect(arcs).toHaveLength(radii.length);
+    arcs.forEach((move, index) => {
+      expect(move.arc!.sweepDegrees).toBeCloseTo(90, 9);
+      expect(move.length).toBeCloseTo(Math.hypot(radii[index]! * Math.PI / 2, 0.0179), 9);
+      expect(move.compensation).toBe('right');
+      expect(move.toolRadius).toBeUndefined();
+    });
+    expect(readProgram(text, standingAt({ X: 0, Y: 0, Z: 0 }, { toolDiameters: new Map([[1, 10]]) })).problems().map(({ rule }) => rule)).toContain('compensation-radius');
+  });
+
+  /** G42 on counter-clockwise arcs that join without a corner: the centre of the tool goes on radii that are larger by its own (derived). */
+  test('the thread mill with a known tool goes along larger quarters', () => {
+    const text = publishedProgram('helical-thread-milling.nc');
+    const dialect = standingAt({ X: 0, Y: 0, Z: 0 }, { toolDiameters: new Map([[8, 0.5]]) });
+    const arcs = [...readProgram(text, dialect).moves()].filter(({ kind, corner }) => kind === 'arc' && corner !== true);
+    const radii = [...text.matchAll(/R([\d.]+)/g)].map(([, radius]) => Number(radius));
+    expect(arcs.map(({ length }) => length!.toFixed(9))).toEqual(radii.map((radius) => Math.hypot((radius + 0.25) * Math.PI / 2, 0.0179).toFixed(9)));
+  });
+
+  /** The report refuses G01 without an axis word (§3.5.2); the engine warns. Both take it as the motion of the lines behind. */
+  test('the laser goes on behind a G01 without axis words', () => {
+    const text = publishedProgram('t2laser.nc');
+    expect(agreedMoves(text).filter(({ kind }) => kind === 'feed')).toHaveLength(30);
+    expect(readProgram(text).problems().map(({ line, rule }) => `${line + 1} ${rule}`)).toContain('19 motion-without-axis');
   });
 });
 

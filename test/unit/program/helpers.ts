@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
 import { type Dialect, type Move, openStandardDialect, readProgram, type StartState } from '../../../server/src/program/index.ts';
 
 const fixtures = new URL('../../fixtures/nist/', import.meta.url);
@@ -50,4 +51,16 @@ export function foundPrograms(kind: 'milling' | 'turning'): Array<readonly [name
   if (folder === undefined) return [];
   const place = join(folder, kind);
   return readdirSync(place).map((name) => [name, readFileSync(join(place, name), 'utf8')] as const);
+}
+
+const require = createRequire(import.meta.url);
+
+/**
+ * A program that people or machines elsewhere made, from the test data of the npm package gcode-interpreter 2.1.0 (MIT
+ * licence, copyright 2015-2017 Cheton Wu). The package is installed for such files alone: none of its code is used.
+ * Throws where the file is missing.
+ */
+export function publishedProgram(name: string): string {
+  const root = dirname(require.resolve('gcode-interpreter/package.json'));
+  return readFileSync(join(root, 'test', 'fixtures', name), 'utf8');
 }
