@@ -35,9 +35,9 @@ export function axesMoved({ start, end }: Move): string {
   return moved;
 }
 
-/** Cuts at a feed; threads and arcs too. */
+/** Cuts at a feed; threads and arcs too, and a move that may be anything. */
 export function isFeed({ kind }: Move): boolean {
-  return kind === 'feed' || kind === 'arc' || kind === 'thread';
+  return kind !== 'rapid' && kind !== 'dwell';
 }
 
 /** Neither spindle turns the work, and work and tool are not coupled. */

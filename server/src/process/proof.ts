@@ -173,6 +173,8 @@ function codesNeeded(note: ProcessNote, card: MachineCard): CodeName[] {
 function whatIsNotKnown(steps: readonly ToolStep[]): string | undefined {
   const bent = steps.find(({ kind }) => kind === 'arc' || kind === 'thread');
   if (bent) return `Line ${bent.line + 1} moves on ${bent.kind === 'arc' ? 'an arc' : 'a thread'}, which the virtual cut does not carry out.`;
+  const nameless = steps.find(({ kind }) => kind === 'unknown');
+  if (nameless) return `It is not known how line ${nameless.line + 1} moves: no motion code that the virtual cut carries out is in force there.`;
   const endless = steps.find(({ kind, seconds }) => kind !== 'rapid' && seconds === undefined);
   if (endless) return `It is not known how long line ${endless.line + 1} takes: its feed or the speed that the feed counts on is missing.`;
   return undefined;

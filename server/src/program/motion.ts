@@ -80,8 +80,9 @@ export class Motion {
     this.#stepper.begin();
     this.#aimAtWords();
     this.#checkSpeedAtCentre();
-    if (mode === 0 || mode === 80) return this.#stepper.finish(RAPID);
-    if (!Number.isNaN(mode) && !this.#hasOwnLead(mode)) this.#checkFeed(mode, explicit);
+    if (mode === 0) return this.#stepper.finish(RAPID);
+    if (Number.isNaN(mode) || mode === 80) return this.#stepper.finishUnknown();
+    if (!this.#hasOwnLead(mode)) this.#checkFeed(mode, explicit);
     if (mode === 2 || mode === 3) return this.#moveOnArc(mode === 3);
     if (mode === 33) return this.#thread();
     if (mode === PROBE) return this.#probe();
@@ -89,10 +90,13 @@ export class Motion {
     this.#notComputed(mode, explicit);
   }
 
-  /** Moves of a known kind whose path or time is not computed here, or of no kind at all. */
+  /** Threads whose lead changes are straight, but how long they take is left open; of a parabola the path too. */
   #notComputed(mode: number, explicit: boolean): void {
-    if (explicit) this.execution.objectToCode('not-computed', codes.MOTION_GROUP, () => `The length and time of G${mode} moves are not computed.`);
-    this.#stepper.finishArc(0, 1, undefined);
+    const isThread = mode >= 34;
+    if (explicit) this.execution.objectToCode('not-computed', codes.MOTION_GROUP, () => `The ${isThread ? 'time of' : 'length and time of'} G${mode} moves ${isThread ? 'is' : 'are'} not computed.`);
+    if (!isThread) return this.#stepper.finishUnknown();
+    this.#stepper.step.revolutions = NaN;
+    this.#stepper.finish(THREAD);
   }
 
   #aimAtWords(): void {
@@ -261,7 +265,8 @@ export class Motion {
     this.#stepper.begin();
     this.#aimAtWords();
     this.#aimAtNowhere(this.#stepper.step.axes);
-    this.#stepper.finish(mode === 0 ? RAPID : FEED_MOVE);
+    if (mode === 0 || mode === 1) this.#stepper.finish(mode === 0 ? RAPID : FEED_MOVE);
+    else this.#stepper.finishUnknown();
   }
 
   #aimAtNowhere(axes: number): void {

@@ -7,10 +7,11 @@ import type { Execution, LineSink } from './execution.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
 import { type Axis, directionOf, type SpindleDirection, type SubSpindle, subSpindleOf, syncSlots } from './state.ts';
-import { ARC, DWELL, FEED_MOVE, RAPID, type Step, THREAD } from './step.ts';
+import { ARC, DWELL, FEED_MOVE, RAPID, type Step, THREAD, UNKNOWN } from './step.ts';
 import { spindleRpm, syncRatio } from './timing.ts';
 
-export type MoveKind = 'rapid' | 'feed' | 'arc' | 'thread' | 'dwell';
+/** `unknown`: no motion code says how the axes move, or its path is not computed here. */
+export type MoveKind = 'rapid' | 'feed' | 'arc' | 'thread' | 'dwell' | 'unknown';
 
 /** Programmed coordinates of the axes that are known. X is a diameter where the dialect says so. */
 export type Position = Readonly<Partial<Record<Axis, number>>>;
@@ -30,7 +31,7 @@ export interface Move {
   readonly length?: number;
   /** How far rotary axes turn, degrees. */
   readonly rotation: Readonly<Partial<Record<'A' | 'B' | 'C', number>>>;
-  /** The F word in force. Not given for rapids and dwells. */
+  /** The F word in force. Not given for rapids, dwells and moves of unknown kind. */
   readonly feed?: number;
   readonly feedMode: 'perMinute' | 'perRevolution' | 'inverseTime';
   /** Ideal time; undefined where the program and the dialect do not say enough. */
@@ -65,7 +66,7 @@ interface MoveSource {
   readonly isCorner?: true;
 }
 
-const KIND_NAMES: Readonly<Record<number, MoveKind>> = { [RAPID]: 'rapid', [FEED_MOVE]: 'feed', [ARC]: 'arc', [THREAD]: 'thread', [DWELL]: 'dwell' };
+const KIND_NAMES: Readonly<Record<number, MoveKind>> = { [RAPID]: 'rapid', [FEED_MOVE]: 'feed', [ARC]: 'arc', [THREAD]: 'thread', [DWELL]: 'dwell', [UNKNOWN]: 'unknown' };
 const ROTARY = [['A', 3], ['B', 4], ['C', 5]] as const;
 
 /** Collects the moves of lines; `firstLine` is the line of row 0. */
@@ -88,12 +89,12 @@ export class MoveList implements LineSink {
 
 /** The step of a line in the modes of a row. */
 export function moveOf({ step, row, line, toolRadius, isCorner }: MoveSource, dialect: Dialect): Move {
-  const moves = step.kind !== RAPID && step.kind !== DWELL;
+  const isAtFeed = step.kind !== RAPID && step.kind !== DWELL && step.kind !== UNKNOWN;
   return {
     line, kind: KIND_NAMES[step.kind]!, ...optional('cycle', step.cycle === 0 ? NaN : step.cycle),
     start: positionOf(step.from, step.axes, row), end: positionOf(step.to, step.axes, row), ...arcOf(step),
     units: row[r.UNITS] === 20 ? 'inch' : 'mm', ...optional('length', step.length), rotation: rotationOf(step),
-    ...optional('feed', moves && row[r.FEED] !== r.NEVER ? row[r.FEED]! : NaN),
+    ...optional('feed', isAtFeed && row[r.FEED] !== r.NEVER ? row[r.FEED]! : NaN),
     feedMode: row[r.FEED_MODE] === 95 ? 'perRevolution' : row[r.FEED_MODE] === 93 ? 'inverseTime' : 'perMinute',
     ...optional('seconds', step.seconds), ...spindlesOf(step, row, dialect), workAxis: row[r.WORK_AXIS] === 1,
     ...(row[r.SECONDARY] === 1 ? { secondary: true as const } : {}),

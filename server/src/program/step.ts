@@ -9,6 +9,8 @@ export const FEED_MOVE = 2;
 export const ARC = 3;
 export const THREAD = 4;
 export const DWELL = 5;
+/** No motion code says how the axes move, or its path is not computed here. */
+export const UNKNOWN = 6;
 
 export class Step {
   kind = RAPID;

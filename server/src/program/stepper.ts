@@ -6,7 +6,7 @@ import type { Arc } from './arcs.ts';
 import type { Execution } from './execution.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
-import { ARC, DWELL, Step } from './step.ts';
+import { ARC, DWELL, Step, UNKNOWN } from './step.ts';
 import { timeStep } from './timing.ts';
 
 const FIRST_ROTARY = 3;
@@ -60,6 +60,13 @@ export class Stepper {
     step.plane = this.execution.row[r.PLANE]!;
     if (arc === undefined) this.#measure(step.axes, NaN);
     else this.#measureArc(arc, a, b);
+    this.#deliver();
+  }
+
+  /** Finishes a step of which only the ends are known. */
+  finishUnknown(): void {
+    this.step.kind = UNKNOWN;
+    this.#measure(this.step.axes, NaN);
     this.#deliver();
   }
 

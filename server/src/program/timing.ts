@@ -8,7 +8,7 @@ import type { Dialect } from './dialect.ts';
 import { unitFactor } from './inch.ts';
 import * as r from './registers.ts';
 import { syncSlots } from './state.ts';
-import { ARC, DWELL, RAPID, type Step, THREAD } from './step.ts';
+import { ARC, DWELL, RAPID, type Step, THREAD, UNKNOWN } from './step.ts';
 
 const SECONDS_IN_MINUTE = 60;
 const SAMPLES_ON_AN_ARC = 64;
@@ -22,6 +22,7 @@ export function timeStep(step: Step, row: Float64Array, dialect: Dialect): void 
   if (step.kind === DWELL) return;
   if (step.kind === RAPID) timeRapid(step, row, dialect);
   else if (step.kind === THREAD) timeThread(step, row, dialect);
+  else if (step.kind === UNKNOWN) step.seconds = NaN;
   else timeFeed(step, row, dialect);
 }
 

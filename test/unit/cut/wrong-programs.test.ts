@@ -180,6 +180,11 @@ describe('what is not known is refused, not guessed', () => {
     expect(provedStretch(bent, card).refused).toContain('arc');
   });
 
+  it('a move whose kind is not known', () => {
+    const nameless = changed(helical, /(G01 Z.*\n)/, '$1G80\nZ-20.0\n');
+    expect(provedStretch(nameless, card).refused).toContain('not known how line');
+  });
+
   it('a note that cannot be read', () => {
     expect(provedStretch(changed(helical, /TEETH=20/, 'TEETH=0'), card).refused).toContain('TEETH');
   });

@@ -187,6 +187,37 @@ describe('fixed cycles (NISTIR 6556 §3.5.16)', () => {
 
 describe('what the text does not say', () => {
   test.each([
+    ['before any motion code', 'F100 X3 Y4', 0],
+    ['before any motion code, with inverse time', 'G93 F2 X3', 0],
+    ['after G80, which NISTIR 6556 §3.5.15 refuses', 'G80 F100\nX3', 0],
+    ['in machine coordinates before any motion code', 'F100 G53 X3', 0],
+    ['in machine coordinates under an arc, which NISTIR 6556 §3.5.12 refuses', 'G2 X10 R5 F100\nG53 X3', 1],
+    ['on a parabola (G06), whose path is not computed', 'G6 X3 I4 F100', 0],
+    ['in a subprogram whose caller says the motion', 'G1 X1 F100\nM30\nO5\nX3', 1],
+  ])('an axis word %s makes a move of unknown kind', (_name, text, index) => {
+    const move = [...readProgram(text, atZero).moves()][index]!;
+    expect(move.kind).toBe('unknown');
+    expect([move.length, move.seconds, move.feed]).toEqual([undefined, undefined, undefined]);
+  });
+
+  test('a move of unknown kind goes to its place all the same, and counts as one without length and time', () => {
+    const program = readProgram('X3 Y4\nG1 Y6 F60', atZero);
+    expect(ends('X3 Y4\nG1 Y6 F60')).toEqual(['unknown 3,4,0', 'feed 3,6,0']);
+    expect(program.totals()).toMatchObject({ moves: 2, feedLength: 2, rapidLength: 0, seconds: 2, movesWithoutTime: 1, movesWithoutLength: 1 });
+  });
+
+  test('under compensation a move of unknown kind stays as programmed', () => {
+    const path = [...readProgram('G41 D1 X3 Y4', { ...atZero, toolDiameters: new Map([[1, 2]]) }).moves()];
+    expect(path).toMatchObject([{ kind: 'unknown', end: { X: 3, Y: 4 } }]);
+    expect(path[0]!.toolRadius).toBeUndefined();
+  });
+
+  test('a thread whose lead changes (G34, from memory of ISO 6983) is a straight thread of unknown time', () => {
+    expect(onlyMove('S100 M3 G34 Z-5 K1')).toMatchObject({ kind: 'thread', length: 5 });
+    expect(onlyMove('S100 M3 G34 Z-5 K1').seconds).toBeUndefined();
+  });
+
+  test.each([
     ['G0 X1', { X: undefined }], ['G53 G0 X1', { X: undefined, Y: 5 }], ['G28 X1', { X: undefined, Y: 5 }], ['G28', { X: undefined, Y: undefined }],
     ['G55', { X: undefined, Y: undefined }], ['G54', { X: 5, Y: 5 }], ['G38.2 X1 F1', { X: undefined, Y: 5 }], ['G91 G0 X#7', { X: undefined }],
   ])('%s', (line, expected) => {

@@ -10,7 +10,8 @@
 
 export interface ReportMove {
   line: number;
-  kind: 'rapid' | 'feed' | 'arc' | 'dwell';
+  /** `unknown` where an axis word comes before any motion code, or after G80, which the report refuses (§3.5.15). */
+  kind: 'rapid' | 'feed' | 'arc' | 'dwell' | 'unknown';
   start: [x: number, y: number, z: number];
   end: [x: number, y: number, z: number];
   /** NaN for rapids and dwells. */
@@ -197,7 +198,14 @@ function go(machine: Machine, word: (letter: string) => number | undefined, emit
     return value === undefined ? from : machine.incremental ? from + value : value;
   }) as Machine['at'];
   if (machine.motion === 2 || machine.motion === 3) arc(machine, target, word, emit);
+  else if (machine.motion !== 0 && machine.motion !== 1) unknown(machine, target, emit);
   else straight(machine, machine.motion === 1 ? 'feed' : 'rapid', target, [0, 1, 2].filter((axis) => word('xyz'[axis]!) !== undefined), emit);
+}
+
+function unknown(machine: Machine, target: Machine['at'], emit: Emit): void {
+  const start = machine.at;
+  machine.at = target;
+  emit({ kind: 'unknown', start, end: [...target], length: NaN, seconds: NaN });
 }
 
 /** An axis that is not moved adds nothing to the path, wherever it stands. */

@@ -15,7 +15,7 @@ type Place = Record<Axis, number>;
 
 export interface TurningMove {
   line: number;
-  kind: 'rapid' | 'feed' | 'arc' | 'dwell';
+  kind: 'rapid' | 'feed' | 'arc' | 'dwell' | 'unknown';
   start: Place;
   end: Place;
   /** NaN for rapids and dwells. */
@@ -87,6 +87,7 @@ function execute(line: number, source: string, machine: TurningMachine, at: Plac
     for (const axis of moved) at[axis] = words.get(axis)! + (modes.incremental ? at[axis] : 0);
     if (modes.motion === 0) add('rapid', start, straightLength(start, at, moved, machine), rapidSeconds(start, at, moved, machine, modes));
     else if (modes.motion === 1) add('feed', start, straightLength(start, at, moved, machine), feedSeconds(straightPath(start, at, moved, machine), turned(start, at, moved), modes));
+    else if (Number.isNaN(modes.motion)) add('unknown', start, NaN, NaN);
     else {
       const path = arcPath(start, at, words, machine, modes);
       add('arc', start, lengthOf(path), feedSeconds(path, 0, modes));
