@@ -291,8 +291,16 @@ export class EditableProgram implements Program {
     const opening = row[r.OPENING];
     const ended = row[r.ENDED];
     if (opening === 2 && ended !== r.AFTER_PERCENT) return [this.#problemAtEnd('percent-open', 'The program opens with a percent sign; a second one must close it.')];
-    if (opening === 1 && ended === r.RUNNING) return [this.#problemAtEnd('end-missing', 'The program has no end: M02, M30, or a percent sign on the first and on the last line.')];
+    if (opening === 1 && ended === r.RUNNING) return [this.#problemAtEnd('end-missing', `The program has no end: ${this.#ends()}.`)];
     return [];
+  }
+
+  /** A file that holds a subprogram alone ends with the word that returns, if the machine says which it is. */
+  #ends(): string {
+    const ends = 'M02, M30, or a percent sign on the first and on the last line';
+    if (this.dialect.patterns.some(({ name }) => name === 'subprogramReturn')) return `${ends}; a subprogram ends with the word that returns`;
+    const mayBeSubprogram = this.#numbers.rowsIn(0).length > 0;
+    return mayBeSubprogram ? `${ends}. If it is a subprogram, the machine card must say which word returns` : ends;
   }
 
   #problemAtEnd(rule: RuleId, message: string): Problem {

@@ -193,6 +193,25 @@ describe('subprograms', () => {
   test('and the time before a line of the subprogram is that of the program', () => expect(readProgram(withSub('M98 P7 L3', 'O7\nG4 P2\nM99'), dialect).secondsBefore(4)).toBe(6));
 });
 
+describe('a file that holds subprograms alone', () => {
+  const rules = (text: string, of: Dialect): string[] => readProgram(text, of).problems().map(({ line, rule }) => `${line + 1} ${rule}`);
+  const messageAtEnd = (text: string, of: Dialect): string => readProgram(text, of).problems().find(({ rule }) => rule === 'end-missing')!.message;
+
+  test.each([
+    ['O7\nG91 G1 X1 F1\nM99'], [':7\nG1 X1 F1\nN10 M99\n\n(LAST LINE)\n'], ['O7\nG1 X1 F1\nM99\nO8\nG1 X1 F1\nM99'], ['O7\nM98 P8\nM99\nO8\nG0 X1\nM99'], ['%\nO7\nG1 X1 F1\nM99\n%'],
+  ])('%j has an end: the word that returns', (text) => expect(rules(text, dialect)).toEqual([]));
+
+  test.each([['O7\nG1 X1 F1', '2 end-missing'], ['O7\nG1 X1 F1\nM99\nO8\nG1 X1 F1', '5 end-missing'], ['O7\nM98 P8\nO8\n(M99)', '4 end-missing']])('%j has none', (text, expected) => {
+    expect(rules(text, dialect)).toContain(expected);
+    expect(messageAtEnd(text, dialect)).toContain('a subprogram ends with the word that returns');
+  });
+
+  test('where no card says which word returns, nobody knows, and the message says what is missing', () => {
+    expect(messageAtEnd('O7\nG1 X1 F1\nM99', standingAt({}))).toContain('the machine card must say which word returns');
+    expect(messageAtEnd('G1 X1 F1', standingAt({}))).not.toContain('subprogram');
+  });
+});
+
 test('a jump is said and not followed', () => {
   expect(marks('G127 P50\nG0 X1', dialect)).toEqual(['1:1 jump']);
   expect(readProgram('G127 P50\nG0 X1', dialect).stateAfter(1).position.X).toBe(1);
