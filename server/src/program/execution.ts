@@ -13,6 +13,12 @@ import { MODAL_FIELDS, type ModalField } from './state.ts';
 import type { StepSink } from './step.ts';
 import type { Tape } from './tape.ts';
 
+/** A bit per letter of axes and of their increments, A lowest. */
+export function axisLetterMask({ incrementalAxes }: Dialect): number {
+  const increments = Object.keys(incrementalAxes).map(letterIndex);
+  return [...AXIS_LETTERS, ...increments].reduce((mask, letter) => mask | (1 << letter), 0);
+}
+
 /** Something at which an operation may begin or end. */
 export type MarkKind = 'tool' | 'sync' | 'noteStart' | 'noteEnd';
 
@@ -31,6 +37,7 @@ export const AXIS_LETTERS = Int32Array.from([...r.AXES].map(letterIndex));
 
 /** The bit of each modal field in `touched`. */
 export const TOUCH = Object.fromEntries(MODAL_FIELDS.map((field, index) => [field, 1 << index])) as Record<ModalField, number>;
+const INVERSE_TIME = 93;
 const ALL_POSITIONS = (1 << r.AXIS_COUNT) - 1;
 /** Rules about what must stand before a line. Before a subprogram stands whatever its caller says. */
 const RULES_OF_WHAT_IS_BEFORE: ReadonlySet<RuleId> = new Set(['motion-not-set', 'feed-without-spindle', 'speed-without-limit', 'cycle-spindle', 'cycle-return'] satisfies RuleId[]);
@@ -57,6 +64,18 @@ export class Execution {
   set(register: number, value: number, touch: number): void {
     this.row[register] = value;
     this.touched |= touch;
+  }
+
+  /** F of inverse time feed is of its own line only (NISTIR 6556 §3.5.19), so the one from before counts again in another mode. */
+  setFeedMode(mode: number): void {
+    const { row } = this;
+    const wasInverse = row[r.FEED_MODE] === INVERSE_TIME;
+    if (mode === INVERSE_TIME && !wasInverse) {
+      row[r.FEED_BEFORE_INVERSE_TIME] = row[r.FEED]!;
+      this.set(r.FEED, r.NEVER, TOUCH.feed);
+    }
+    if (mode !== INVERSE_TIME && wasInverse) this.set(r.FEED, row[r.FEED_BEFORE_INVERSE_TIME]!, TOUCH.feed);
+    this.set(r.FEED_MODE, mode, TOUCH.feedMode);
   }
 
   /** Puts an axis somewhere; NaN for a place that is not known. */

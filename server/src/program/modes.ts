@@ -5,7 +5,7 @@
 import { INCH_IN_MM } from './inch.ts';
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
-import { type Execution, TOUCH } from './execution.ts';
+import { axisLetterMask, type Execution, TOUCH } from './execution.ts';
 import { LAST_PARAMETER } from './parameters.ts';
 import * as r from './registers.ts';
 
@@ -17,23 +17,29 @@ const T = letterIndex('T');
 const LINEAR_AXES = [0, 1, 2, 6, 7, 8];
 const NIST_AXES = 6;
 const STOPPED = 5;
+const PRESET = 920;
 const ACTIVE_SYSTEM_PARAMETER = 5220;
 const FIRST_OFFSET_PARAMETER = 5211;
 const FEED_AND_SPEED_MODES = (1 << codes.FEED_MODE_GROUP) | (1 << codes.SPEED_MODE_GROUP);
 const END_BITS = TOUCH.workOffset | TOUCH.plane | TOUCH.distance | TOUCH.feedMode | TOUCH.compensation | TOUCH.spindle | TOUCH.coolant;
 
 export class Modes {
-  constructor(private readonly execution: Execution) {}
+  readonly #axisLetters: number;
+
+  constructor(private readonly execution: Execution) {
+    this.#axisLetters = axisLetterMask(execution.dialect);
+  }
 
   /** Feed mode, F, speed mode, S, T and the tool change: steps 2 to 6 of NISTIR 6556 table 8. */
   beforeSpindle(): void {
     const { block } = this.execution;
     if ((block.gSeen & FEED_AND_SPEED_MODES) !== 0) {
-      this.#modal(codes.FEED_MODE_GROUP, r.FEED_MODE, TOUCH.feedMode);
+      const feedMode = block.gOf(codes.FEED_MODE_GROUP);
+      if (feedMode !== -1) this.execution.setFeedMode(feedMode / 10);
       this.#modal(codes.SPEED_MODE_GROUP, r.SPEED_MODE, TOUCH.speedMode);
     }
     if (block.has(F)) this.#value(F, r.FEED, TOUCH.feed);
-    if (block.has(S)) this.#value(S, r.SPEED, TOUCH.speed);
+    if (block.has(S) && !this.#isRefusedLimit()) this.#value(S, r.SPEED, TOUCH.speed);
     if (block.has(T)) this.#selectTool();
     if (block.mOf(codes.TOOL_GROUP) !== -1) this.#changeToolAtM06();
   }
@@ -55,16 +61,19 @@ export class Modes {
     this.#modal(codes.RETURN_GROUP, r.RETURN_LEVEL, TOUCH.returnLevel);
   }
 
-  /** What M02 and M30 put back (NISTIR 6556 §3.6.1). Units, lengths, return level, F, S and T stay. */
+  /**
+   * What M02 and M30 put back (NISTIR 6556 §3.6.1); plane and feed mode to those with which programs begin
+   * on this machine. Units, lengths, return level, F, S and T stay.
+   */
   end(): void {
-    const { row } = this.execution;
+    const { row, start } = this.execution;
     if (row[r.WORK_OFFSET] !== 54) this.execution.loseAllPositions();
     this.cancelAxisOffsets();
     row[r.ENDED] = r.AFTER_END;
     row[r.WORK_OFFSET] = 54;
-    row[r.PLANE] = 17;
+    row[r.PLANE] = start[r.PLANE]!;
     row[r.DISTANCE] = 90;
-    row[r.FEED_MODE] = 94;
+    this.execution.setFeedMode(start[r.FEED_MODE]!);
     row[r.OVERRIDES] = 48;
     row[r.RADIUS_COMPENSATION] = 40;
     row[r.RADIUS_NUMBER] = NaN;
@@ -126,6 +135,12 @@ export class Modes {
 
   #value(letter: number, register: number, touch: number): void {
     if (this.execution.isNotNegative(letter)) this.execution.set(register, this.execution.block.values[letter]!, touch);
+  }
+
+  /** G92 without an axis word is refused; where somebody means a speed limit by it, S is no speed either. */
+  #isRefusedLimit(): boolean {
+    const { block } = this.execution;
+    return block.gOf(codes.ONE_SHOT) === PRESET && (block.seen & this.#axisLetters) === 0;
   }
 
   #selectTool(): void {
@@ -194,8 +209,9 @@ export class Modes {
   }
 
   #plane(): void {
+    const before = this.execution.row[r.PLANE];
     if (!this.#modal(codes.PLANE_GROUP, r.PLANE, TOUCH.plane)) return;
-    this.#refuseWithCompensation(codes.PLANE_GROUP);
+    if (this.execution.row[r.PLANE] !== before) this.#refuseWithCompensation(codes.PLANE_GROUP);
   }
 
   /** The position is re-expressed; every other stored number keeps its figures (NISTIR 6556 §2.1.2.9). */

@@ -2,11 +2,11 @@
  * What the axis words of a line do: moves, arcs, threads, dwells, probing, and
  * the codes that use axis words for something else (NISTIR 6556 §3.5).
  */
-import { Arc, arcTolerance, findCentre, isSensitive, measureRadii, type Refusal, sweepAroundCentre } from './arcs.ts';
+import { Arc, arcTolerance, findCentre, haveRadiiTooFarApart, isSensitive, measureRadii, type Refusal, sweepAroundCentre } from './arcs.ts';
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
 import { Cycles } from './cycles.ts';
-import { AXIS_LETTERS, type Execution } from './execution.ts';
+import { AXIS_LETTERS, axisLetterMask, type Execution } from './execution.ts';
 import { wholeNumber } from './expressions.ts';
 import { type Modes, originParameter, systemNumber } from './modes.ts';
 import { planeAxes } from './planes.ts';
@@ -22,6 +22,7 @@ const K = letterIndex('K');
 const L = letterIndex('L');
 const P = letterIndex('P');
 const R = letterIndex('R');
+const S = letterIndex('S');
 const X = letterIndex('X');
 const CENTRE_LETTERS = [I, letterIndex('J'), K];
 const ROTARY_AXES = 0b111000;
@@ -48,7 +49,7 @@ export class Motion {
     this.#cycles = new Cycles(execution, this.#stepper);
     for (const [letter, axis] of Object.entries(incrementalAxes)) this.#incremental[letterIndex(letter)] = r.AXES.indexOf(axis);
     this.#incrementalLetters = Object.keys(incrementalAxes).reduce((mask, letter) => mask | (1 << letterIndex(letter)), 0);
-    this.#axisLetters = AXIS_LETTERS.reduce((mask, letter) => mask | (1 << letter), 0) | this.#incrementalLetters;
+    this.#axisLetters = axisLetterMask(execution.dialect);
     this.#dwellLetters = Object.entries(dwellSeconds ?? SECONDS_IN_P).map(([letter, seconds]) => [letterIndex(letter), seconds]);
   }
 
@@ -171,7 +172,7 @@ export class Motion {
     arc.centreB = arc.startB + this.#centreOffset(b);
     measureRadii(arc);
     if (Number.isNaN(arc.radius) || Number.isNaN(arc.radiusAtEnd)) return false;
-    if (Math.abs(arc.radius - arc.radiusAtEnd) > arcTolerance(this.#units())) return this.#refuseCentre();
+    if (haveRadiiTooFarApart(arc, this.#units())) return this.#refuseCentre();
     if (arc.radius === 0) return this.#refuseArc('arc-radius', () => 'the centre is the start of the arc; its radius must be more than 0.');
     sweepAroundCentre(arc);
     return true;
@@ -302,11 +303,18 @@ export class Motion {
   /** G92 moves nothing: it gives the place where the axes stand these numbers. */
   #presetPosition(axisLetters: number): void {
     const { block } = this.execution;
-    if (axisLetters === 0) this.execution.objectToCode('word-missing', codes.ONE_SHOT, () => 'G92 needs at least one axis word.');
+    if (axisLetters === 0) this.execution.objectToCode('word-missing', codes.ONE_SHOT, () => `G92 needs at least one axis word.${block.has(S) ? ` ${this.#whatOfSpeed()}` : ''}`);
     for (let axis = 0; axis < r.AXIS_COUNT; axis++) {
       if ((block.axes & (1 << axis)) !== 0) this.modes.presetPosition(axis, block.values[AXIS_LETTERS[axis]!]!);
     }
     this.#loseIncremented();
+  }
+
+  /** On many lathes G92 S is the speed limit (DIN practice), which only the machine can say. */
+  #whatOfSpeed(): string {
+    const hasLimit = this.execution.dialect.patterns.some(({ name }) => name === 'speedLimit');
+    const limit = hasLimit ? 'has other words for the speed limit' : 'does not say that S beside it is the speed limit';
+    return `The machine card ${limit}, so S sets neither speed nor limit here.`;
   }
 
   /** What codes that set numbers make of increments is not settled, so where those axes then stand is not known. */

@@ -99,6 +99,22 @@ describe('words of one line (NISTIR 6556 §3.3.5, §3.4)', () => {
     ['a G10 that is right', 'G10 L2 P9 X1', []],
   ])('%s: %s', (_name, text, expected) => expect(marks(text, atZero)).toEqual(expected));
 
+  test.each<[string, Partial<Dialect>, string]>([
+    ['no card says it', {}, 'does not say that S beside it is the speed limit'],
+    ['the card has other words for it', { patterns: [{ name: 'speedLimit', words: [{ letter: 'G', value: 26 }, { letter: 'S', slot: 'rpm' }] }] }, 'has other words for the speed limit'],
+  ])('G92 S where %s is refused, and sets neither speed nor limit', (_name, more, message) => {
+    const program = readProgram('G96 S200 M3\nG92 S3000', at(more));
+    expect(program.problems()[0]).toMatchObject({ line: 1, start: 0, end: 3, rule: 'word-missing', message: expect.stringContaining(message) as string });
+    expect(program.stateAfter(1)).toMatchObject({ speed: 200 });
+    expect(program.stateAfter(1).speedLimit).toBeUndefined();
+  });
+
+  test('S beside a G92 with an axis word is the speed (NISTIR 6556 table 8)', () => {
+    expect(readProgram('G92 X1 S900', at({})).stateAfter(0).speed).toBe(900);
+    expect(readProgram('G92 U1 S900', at({ incrementalAxes: { U: 'X' } })).stateAfter(0).speed).toBe(900);
+    expect(readProgram('G92', at({})).problems()[0]!.message).toBe('G92 needs at least one axis word.');
+  });
+
   test('the machine card may explain a code', () => expect(marks('M25 G5 M08', at({ meanings: { M25: 'chuck', G05: 'hold' } }))).toEqual([]));
 });
 
