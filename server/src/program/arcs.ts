@@ -31,6 +31,11 @@ export type Refusal = 'sameEnds' | 'tooSmall';
 /** Largest difference of the radii at start and end (NISTIR 6556 §3.5.3.2). */
 export const arcTolerance = (units: 'mm' | 'inch'): number => (units === 'mm' ? 0.002 : 0.0002);
 
+/** Whether the radii at both ends differ by more than is allowed. */
+export function haveRadiiTooFarApart(arc: Arc, units: 'mm' | 'inch'): boolean {
+  return Math.abs(arc.radius - arc.radiusAtEnd) > arcTolerance(units) + ROUNDING;
+}
+
 /** Fills in the radii that the centre gives at both ends; NaN where a coordinate is not known. */
 export function measureRadii(arc: Arc): void {
   const { centreA, centreB } = arc;

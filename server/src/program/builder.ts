@@ -61,9 +61,9 @@ export class BuilderWords {
     switch (pattern.name) {
       case 'absolute': return this.execution.set(r.DISTANCE, 90, TOUCH.distance);
       case 'incremental': return this.execution.set(r.DISTANCE, 91, TOUCH.distance);
-      case 'inverseTime': return this.execution.set(r.FEED_MODE, 93, TOUCH.feedMode);
-      case 'feedPerMinute': return this.execution.set(r.FEED_MODE, 94, TOUCH.feedMode);
-      case 'feedPerRevolution': return this.execution.set(r.FEED_MODE, 95, TOUCH.feedMode);
+      case 'inverseTime': return this.execution.setFeedMode(93);
+      case 'feedPerMinute': return this.execution.setFeedMode(94);
+      case 'feedPerRevolution': return this.execution.setFeedMode(95);
       case 'speedLimit': return this.execution.set(r.SPEED_LIMIT, this.#slot(match, undefined), TOUCH.speedLimit);
     }
   }

@@ -137,9 +137,12 @@ export function isMatched(row: number, matches: readonly PatternMatch[]): boolea
   return false;
 }
 
+/** Of several words that fit, the nearest behind the word before it in the pattern: in `S200 G126 S3000` the limit of G126 S{rpm} is 3000. */
 function rowOf(word: PatternWord, tape: Tape, matches: readonly PatternMatch[], taken: readonly number[]): number {
   const letter = word.letter.toUpperCase().charCodeAt(0);
-  for (let row = 0; row < tape.count; row++) {
+  const first = taken.length === 0 ? 0 : taken[taken.length - 1]! + 1;
+  for (let count = 0; count < tape.count; count++) {
+    const row = (first + count) % tape.count;
     if (tape.kind(row) === WORD && tape.letter(row) === letter && fits(word, tape, row) && !taken.includes(row) && !isMatched(row, matches)) return row;
   }
   return -1;

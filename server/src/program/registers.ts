@@ -82,7 +82,9 @@ export const COUPLED_SPEED = 69;
 export const OFF_PATH = 70;
 /** Bits of the spindles that turned while they were coupled and that no word of their own has stopped since. */
 export const CARRIED_ALONG = 71;
-export const REGISTER_COUNT = 72;
+/** The F word that counts again when inverse time feed ends. */
+export const FEED_BEFORE_INVERSE_TIME = 72;
+export const REGISTER_COUNT = 73;
 
 /** In OFF_PATH. */
 export const FIRST_MOVE = 8;
