@@ -65,8 +65,20 @@ export class Cycles {
     if ((this.execution.block.seen & this.#foreignLetters) !== 0) return this.#leaveOpen();
     const repeats = this.#repeats();
     if (!this.#isAllowed() || Number.isNaN(repeats)) return this.#giveUp();
+    this.#hintAtDiameter();
     if (this.#cycle === 83 && repeats * this.#pecks(this.#retractLevel()) > MOST_STEPS) return this.#leavePecksOpen();
     this.#drill(repeats);
+  }
+
+  /** No definition says what lengths along X count while its words are diameters. */
+  #hintAtDiameter(): void {
+    if (this.stepper.scale(r.X) === 1) return;
+    if (this.#cycle === 83 && this.#normal === r.X) this.#hintAtLength(Q);
+    if (this.#cycle === 87 && this.#normal !== r.X && this.execution.dialect.arcCentreOnDiameter !== true) this.#hintAtLength(OFFSET_LETTERS[r.X]!);
+  }
+
+  #hintAtLength(letter: number): void {
+    if (this.execution.block.has(letter)) this.execution.objectTo('cycle-diameter', letter, () => 'it is read as the way that the tool moves along X, not as a change of the diameter.');
   }
 
   #leavePecksOpen(): void {
@@ -75,7 +87,12 @@ export class Cycles {
   }
 
   #pecks(retract: number): number {
-    return Math.ceil((retract - this.#bottom(retract)) / this.execution.row[r.CYCLE_PECK]! - NO_PECK);
+    return Math.ceil((retract - this.#bottom(retract)) / this.#peckStep() - NO_PECK);
+  }
+
+  /** A peck in programmed numbers of its axis: Q is a length along which the tool moves, no place that X words could mean by a diameter. */
+  #peckStep(): number {
+    return this.execution.row[r.CYCLE_PECK]! / this.stepper.scale(this.#normal);
   }
 
   /** R, the depth, P, Q and the offsets stay in force within a run of cycles; L does not. */
@@ -239,7 +256,7 @@ export class Cycles {
 
   /** The report does not say how far above the last depth the tool comes back; it is counted as nothing. */
   #peck(hole: Hole): void {
-    const peck = this.execution.row[r.CYCLE_PECK]!;
+    const peck = this.#peckStep();
     const pecks = this.#pecks(hole.retract);
     for (let count = 1; count < pecks; count++) {
       const depth = hole.retract - count * peck;
@@ -252,7 +269,7 @@ export class Cycles {
 
   #backBore(hole: Hole): void {
     const { row } = this.execution;
-    const aside = [hole.a + row[r.CYCLE_OFFSETS + this.#a]!, hole.b + row[r.CYCLE_OFFSETS + this.#b]!] as const;
+    const aside = [hole.a + this.#offset(this.#a), hole.b + this.#offset(this.#b)] as const;
     const stop = row[r.CYCLE_OFFSETS + this.#normal]!;
     this.#position(RAPID, ...aside);
     this.#go(RAPID, this.#normal, hole.bottom);
@@ -262,6 +279,13 @@ export class Cycles {
     this.#position(RAPID, ...aside);
     this.#go(RAPID, this.#normal, hole.clear);
     this.#position(RAPID, hole.a, hole.b);
+  }
+
+  /** I, J or K as a length in the plane, in programmed numbers of its axis. */
+  #offset(axis: number): number {
+    const { row, dialect } = this.execution;
+    const isOnDiameter = axis === r.X && dialect.arcCentreOnDiameter === true;
+    return row[r.CYCLE_OFFSETS + axis]! / (isOnDiameter ? 1 : this.stepper.scale(axis));
   }
 
   /** The operator takes the tool out by hand, so where it stands afterwards is not known. */

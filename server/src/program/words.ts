@@ -105,6 +105,7 @@ function letterMeaning(letter: string, state: ModalState, dialect: Dialect): Mea
     case 'S': return speedMeaning(state);
     case 'X': return meaning('Position in X', `${dialect.diameterProgramming ? 'A diameter' : 'A radius or distance'}, in ${length}.`, HANDBOOK);
     case 'T': return toolMeaning(dialect);
+    case 'Q': return dialect.diameterProgramming ? peckOnDiameter : LETTERS['Q']!;
     default: return LETTERS[letter] ?? meaning('Not assigned', '', HANDBOOK);
   }
 }
@@ -155,6 +156,9 @@ const LETTERS: Readonly<Record<string, Meaning>> = {
   Z: meaning('Position in Z', '', HANDBOOK),
 };
 
+/** A level such as R is a place and counts as X words do; a peck is a length. */
+const peckOnDiameter = meaning(LETTERS['Q']!.title, `${LETTERS['Q']!.detail} Along X (G19) it is read as the way that the tool moves, not as a change of the diameter (derived; no definition says it).`, LETTERS['Q']!.source);
+
 const CYCLE = nist('§3.5.16');
 const ISO_OFFSET = 'One of the tool offset sign combinations; free for other use where the control has no such offsets.';
 
@@ -174,8 +178,8 @@ const G_MEANINGS = new Map<number, Meaning>([
   [28, meaning('Return to home', 'Through the point given. Permanently unassigned in RS-274-D.', nist('§3.5'))],
   [30, meaning('Return to second home', 'Through the point given. Unassigned in the ISO tables.', nist('§3.5'))],
   [33, meaning('Thread cutting, constant lead', 'The feed is tied to the spindle; I or K is the lead (from memory).', JB)],
-  [34, meaning('Thread cutting, increasing lead', 'Not computed here.', JB)],
-  [35, meaning('Thread cutting, decreasing lead', 'Not computed here.', JB)],
+  [34, meaning('Thread cutting, increasing lead', 'Its time is not computed here.', JB)],
+  [35, meaning('Thread cutting, decreasing lead', 'Its time is not computed here.', JB)],
   [38.2, meaning('Straight probe', '', nist('§3.5.9'))],
   [40, meaning('Tool radius compensation off', '', nist('§3.5.10'))],
   [41, meaning('Tool radius compensation, tool on the left', '', nist('§3.5.10'))],

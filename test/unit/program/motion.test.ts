@@ -160,6 +160,25 @@ describe('fixed cycles (NISTIR 6556 §3.5.16)', () => {
     expect([marks(most, at123), marks(`${most} L2`, at123), marks(`${most}\nX2 Q0.79`, at123)]).toEqual([[], ['1:9 not-computed'], ['2:1 not-computed']]);
     expect(readProgram(`${most} L2`, at123).stateAfter(0).position.X).toBeUndefined();
   });
+  /** What a cycle does with X as a radius it does with X, R and depth as twice that on the diameter; lengths such as Q and I stay (derived). */
+  test.each([
+    ['G19 G98 G83 X-10 Y1 Z2 R3 Q2 F100', 'G19 G98 G83 X-20 Y1 Z2 R6 Q2 F100', 'Q2'],
+    ['G19 G99 G91 G83 X-10 Y1 R1 Q3 L2 F100', 'G19 G99 G91 G83 X-20 Y1 R2 Q3 L2 F100', 'Q3'],
+    ['G19 G98 G81 X-10 Y1 R3 F100', 'G19 G98 G81 X-20 Y1 R6 F100', undefined],
+    ['M3 G98 G83 X4 Y5 Z-5 R1 Q2 F100', 'M3 G98 G83 X8 Y5 Z-5 R1 Q2 F100', undefined],
+    ['M3 G98 G87 X4 Y5 Z-5 R1 I1 J2 K-3 F100', 'M3 G98 G87 X8 Y5 Z-5 R1 I1 J2 K-3 F100', 'I1'],
+    ['G18 M3 G98 G87 X4 Y-5 Z2 R1 I1 J-3 K2 F100', 'G18 M3 G98 G87 X8 Y-5 Z2 R1 I1 J-3 K2 F100', 'I1'],
+  ])('%s moves as %s does with diameter programming', (asRadius, asDiameter, said) => {
+    const radii = [...readProgram(asRadius, standingAt({ X: 5, Y: 0, Z: 0 })).moves()];
+    const program = readProgram(asDiameter, standingAt({ X: 10, Y: 0, Z: 0 }, { diameterProgramming: true }));
+    const diameters = [...program.moves()];
+    const seen = (moves: typeof radii, scale: number): unknown => moves.map(({ kind, end, length, seconds }) => [kind, (end.X! * scale).toFixed(9), end.Y, end.Z, length?.toFixed(9), seconds?.toFixed(9)]);
+    expect(radii.length).toBeGreaterThan(2);
+    expect(seen(diameters, 0.5)).toEqual(seen(radii, 1));
+    const hint = program.problems().find(({ rule }) => rule === 'cycle-diameter');
+    expect(hint === undefined ? undefined : asDiameter.slice(hint.start, hint.end)).toBe(said);
+  });
+
   test('an axis that has no word and stands somewhere unknown does not move, so times are known', () => {
     const lathe = standingAt({ X: 0, Z: 5 }, { rapid: { x: 600, z: 600 } });
     const seconds = [...readProgram('G98 G81 X6 Z-5 R2 F60', lathe).moves()].map((move) => move.seconds);

@@ -66,3 +66,8 @@ test('items that are no words', () => {
   expect(meanings('% O7 (x) #1=2 <syncOn> !'.slice(2)).map((found) => found.title)).toEqual(['Program number', 'Comment', 'Parameter setting', 'Missing word', 'Not a word']);
   expect(meanings('/N10').map((found) => found.title)).toEqual(['Block skip', 'Sequence number']);
 });
+
+test('Q says what it counts along X, where X words are diameters', () => {
+  expect(meanings('Q2', '', { ...openStandardDialect, diameterProgramming: true })[0]!.detail).toContain('not as a change of the diameter');
+  expect(meanings('Q2')[0]!.detail).not.toContain('diameter');
+});
