@@ -35,7 +35,7 @@ function speedFigures(program: Program, line: number, speed: number | undefined,
   const names = program.events(line).map(({ name }) => name);
   if (names.includes('drivenStart') || names.includes('drivenReverse')) return figures({ units: state.units, rpm: speed }, ['rpm']);
   if (names.includes('subStart') || names.includes('subReverse')) return figures({ units: state.units, rpm: speed, ...diameterOf(state, dialect) }, ['cuttingSpeed', 'rpm']);
-  if (names.includes('speedLimit')) return [];
+  if (names.includes('speedLimit') || speed !== state.speed) return [];
   return figures(turning(state, dialect), state.speedMode === 'css' ? ['rpm', 'cuttingSpeed'] : ['cuttingSpeed', 'rpm']);
 }
 

@@ -217,6 +217,14 @@ describe('any other word', () => {
     expect(figureOf(explained(text, 'F150.', setting), 'feedPerRev')).toBeCloseTo(0.1, 12);
   });
 
+  it('S that sets no speed has no figures of the one in force', () => {
+    const codes = { ...inventedCard.codes };
+    delete codes.speedLimit;
+    const text = 'G00 X50. Z2.\nG96 S180 M03\nG92 S3000';
+    expect(explained(text, 'S180', settingOf({ ...inventedCard, codes })).quantities.length).toBeGreaterThan(0);
+    expect(explained(text, 'S3000', settingOf({ ...inventedCard, codes })).quantities).toEqual([]);
+  });
+
   it('that the machine card explains has the card\'s meaning', () => {
     expect(explained('M881', 'M881')).toMatchObject({ title: 'main spindle under position control (invented)', source: 'machine card' });
   });
