@@ -7,6 +7,7 @@ import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
 import { AXIS_LETTERS, type Execution, TOUCH } from './execution.ts';
 import { wholeNumber } from './expressions.ts';
+import { nothingTurns } from './feed.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
@@ -67,6 +68,7 @@ export class Cycles {
     if (!this.#isAllowed() || Number.isNaN(repeats)) return this.#giveUp();
     this.#hintAtDiameter();
     if (this.#cycle === 83 && repeats * this.#pecks(this.#retractLevel()) > MOST_STEPS) return this.#leavePecksOpen();
+    this.#checkFeed();
     this.#drill(repeats);
   }
 
@@ -79,6 +81,17 @@ export class Cycles {
 
   #hintAtLength(letter: number): void {
     if (this.execution.block.has(letter)) this.execution.objectTo('cycle-diameter', letter, () => 'it is read as the way that the tool moves along X, not as a change of the diameter.');
+  }
+
+  /** Without a feed only the time of the cycle is not known. */
+  #checkFeed(): void {
+    const { execution } = this;
+    const { row } = execution;
+    if (row[r.FEED] === r.NEVER) {
+      execution.objectAt('feed-missing', () => firstWord(execution), () => `G${this.#cycle} moves at feed, and no F word stands before it.`);
+      row[r.FEED] = NaN;
+    }
+    if (this.#isExplicit && row[r.FEED_MODE] === 95 && nothingTurns(row)) execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
   }
 
   #leavePecksOpen(): void {
@@ -123,12 +136,19 @@ export class Cycles {
   #isAllowed(): boolean {
     const { block, row } = this.execution;
     const before = this.#objections;
-    if (ROTARY_AXES.some((axis) => block.has(AXIS_LETTERS[axis]!))) this.#object('cycle-words', 'must not move a rotary axis.');
+    if (ROTARY_AXES.some((axis) => this.#turns(axis))) this.#object('cycle-words', 'must not move a rotary axis.');
     if (row[r.FEED_MODE] === 93) this.#object('feed-mode', 'must not come with inverse time feed (G93).');
     if (row[r.RADIUS_COMPENSATION] !== 40) this.#object('compensation-on', 'must not come while tool radius compensation is on; G40 must come first.');
     this.#checkWords();
     if (this.#isExplicit || block.hasCodes) this.#checkSpindle();
     return this.#objections === before;
+  }
+
+  /** Whether a rotary axis turns on this line, or may. */
+  #turns(axis: number): boolean {
+    const { block, row } = this.execution;
+    const letter = AXIS_LETTERS[axis]!;
+    return block.has(letter) && block.values[letter] !== (row[r.DISTANCE] === 91 ? 0 : row[axis]);
   }
 
   #checkWords(): void {
@@ -158,9 +178,12 @@ export class Cycles {
     if (retract < bottom) this.#object('cycle-words', `has its retract level at ${axis}${retract}, below its depth ${axis}${bottom}; it must not be below.`);
   }
 
+  /** The spindle of the report holds the tool; on a lathe that is the driven one, where it runs. */
   #checkSpindle(): void {
-    const direction = this.execution.row[r.SPINDLE]!;
-    if (this.#cycle === 84 && direction !== CLOCKWISE) this.#object('cycle-spindle', 'needs the spindle to turn clockwise (M03).');
+    const { row } = this.execution;
+    const isDriven = row[r.DRIVEN_DIRECTION] !== STOPPED;
+    const direction = isDriven ? row[r.DRIVEN_DIRECTION] : row[r.SPINDLE];
+    if (this.#cycle === 84 && direction !== CLOCKWISE) this.#object('cycle-spindle', isDriven ? 'needs the driven tool to turn forward.' : 'needs the spindle to turn clockwise (M03).');
     if (this.#cycle >= 86 && this.#cycle <= 88 && direction === STOPPED) this.#object('cycle-spindle', 'needs the spindle to turn.');
   }
 

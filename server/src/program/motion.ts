@@ -8,6 +8,7 @@ import * as codes from './codes.ts';
 import { Cycles } from './cycles.ts';
 import { AXIS_LETTERS, axisLetterMask, type Execution } from './execution.ts';
 import { wholeNumber } from './expressions.ts';
+import { nothingTurns } from './feed.ts';
 import { type Modes, originParameter, systemNumber } from './modes.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
@@ -16,6 +17,7 @@ import { shown } from './shown.ts';
 import { FEED_MOVE, RAPID, THREAD } from './step.ts';
 import { Stepper } from './stepper.ts';
 
+const E = letterIndex('E');
 const F = letterIndex('F');
 const I = letterIndex('I');
 const K = letterIndex('K');
@@ -30,6 +32,7 @@ const MAIN_AXES = 0b111;
 const FIRST_LETTER = 65;
 const NIST_AXES = 6;
 const PROBE = 38.2;
+const FIRST_PROBE_PARAMETER = 5061;
 const THREAD_AXES = [r.Z, r.X, r.Y];
 const SECONDS_IN_P: Readonly<Record<string, number>> = { P: 1 };
 
@@ -59,11 +62,16 @@ export class Motion {
     const oneShot = block.gOf(codes.ONE_SHOT);
     const motion = block.gOf(codes.MOTION_GROUP);
     if (motion !== -1) this.modes.setMotion(motion / 10);
-    if (oneShot === 40 && !this.#dwell()) return;
+    if (oneShot === 40 && !this.#dwell()) return this.#motionBesideDwell(motion);
     if (oneShot >= 921) this.#axisOffsets(oneShot);
     if (oneShot !== -1 && codes.usesAxisWords(oneShot)) this.#oneShot(oneShot, motion);
     else if ((block.seen & this.#axisLetters) !== 0) this.#axisWords(oneShot, motion);
-    else if (motion >= 0 && motion !== 800 && motion !== 60) this.#motionWithoutAxis(motion);
+    else this.#motionAlone(motion);
+  }
+
+  /** Where the dwell takes no axis word, a motion code beside it needs one of its own. */
+  #motionBesideDwell(motion: number): void {
+    if ((this.execution.block.seen & this.#axisLetters) === 0) this.#motionAlone(motion);
   }
 
   #axisWords(oneShot: number, motion: number): void {
@@ -85,6 +93,7 @@ export class Motion {
     if (Number.isNaN(mode) || mode === 80) return this.#stepper.finishUnknown();
     if (!this.#hasOwnLead(mode)) this.#checkFeed(mode, explicit);
     if (mode === 2 || mode === 3) return this.#moveOnArc(mode === 3);
+    if (mode >= 33 && mode <= 35 && explicit) this.#checkSpindleOfThread();
     if (mode === 33) return this.#thread();
     if (mode === PROBE) return this.#probe();
     if (mode === 1) return this.#stepper.finish(FEED_MOVE);
@@ -220,15 +229,19 @@ export class Motion {
 
   /** A thread whose lead stands on its line needs no F. */
   #hasOwnLead(mode: number): boolean {
-    return mode >= 33 && mode <= 35 && CENTRE_LETTERS.some((letter) => this.execution.block.has(letter));
+    return mode >= 33 && mode <= 35 && (this.execution.block.has(E) || CENTRE_LETTERS.some((letter) => this.execution.block.has(letter)));
   }
 
-  /** K, I or J is the lead along its axis, else F is (from memory). */
+  #checkSpindleOfThread(): void {
+    if (nothingTurns(this.execution.row)) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'A thread is fed by revolutions, but no spindle turns.');
+  }
+
+  /** K, I or J is the lead along its axis, else E or F is (from memory). */
   #thread(): void {
     const { block, row } = this.execution;
     const { step } = this.#stepper;
     const axis = THREAD_AXES.find((candidate) => block.has(CENTRE_LETTERS[candidate]!) && step.to[candidate] !== step.from[candidate]);
-    step.revolutions = axis === undefined ? this.#pathOfStep() / row[r.FEED]! : this.#travel(axis) / Math.abs(block.values[CENTRE_LETTERS[axis]!]!);
+    step.revolutions = axis === undefined ? this.#pathOfStep() / (block.has(E) ? block.values[E]! : row[r.FEED]!) : this.#travel(axis) / Math.abs(block.values[CENTRE_LETTERS[axis]!]!);
     this.#stepper.finish(THREAD);
   }
 
@@ -244,11 +257,24 @@ export class Motion {
   #probe(): void {
     const { step } = this.#stepper;
     const axes = step.axes;
-    if ((axes & ROTARY_AXES) !== 0 || (axes & MAIN_AXES) === 0) this.execution.objectToCode('probe', codes.MOTION_GROUP, () => 'A probe move needs X, Y or Z and no rotary axis.');
+    if (this.execution.row[r.RADIUS_COMPENSATION] !== 40) this.#objectToFirstAxis('compensation-on', () => 'a probe move (G38.2) must not come while tool radius compensation is on; G40 must come first.');
+    if ((axes & ROTARY_AXES) !== 0 || (axes & MAIN_AXES) === 0) this.#refuseProbe();
     this.#stepper.finish(FEED_MOVE);
     const nearest = this.#units() === 'mm' ? 0.254 : 0.01;
     if (step.length < nearest) this.#objectToFirstAxis('probe', () => `the probe starts ${shown(step.length)} ${this.#units()} from its target; it must be at least ${nearest}.`);
     this.#lose(axes);
+    this.#forgetProbeResult();
+  }
+
+  /** Where the probe met the work is in parameters from now on (NISTIR 6556 §3.2.1), whatever the program has put there. */
+  #forgetProbeResult(): void {
+    for (let axis = 0; axis < NIST_AXES; axis++) this.execution.parameters.set(FIRST_PROBE_PARAMETER + axis, NaN);
+  }
+
+  #refuseProbe(): void {
+    const { block } = this.execution;
+    const findRow = (): number => (block.gOf(codes.MOTION_GROUP) === -1 ? block.rowOf(this.#firstAxisLetter()) : block.gRowOf(codes.MOTION_GROUP));
+    this.execution.objectAt('probe', findRow, () => 'A probe move (G38.2) needs X, Y or Z and no rotary axis.');
   }
 
   #lose(axes: number): void {
@@ -266,6 +292,7 @@ export class Motion {
     this.#stepper.begin();
     this.#aimAtWords();
     this.#aimAtNowhere(this.#stepper.step.axes);
+    if (mode === 1) this.#checkFeed(mode, this.execution.block.gOf(codes.MOTION_GROUP) !== -1);
     if (mode === 0 || mode === 1) this.#stepper.finish(mode === 0 ? RAPID : FEED_MOVE);
     else this.#stepper.finishUnknown();
   }
@@ -277,16 +304,22 @@ export class Motion {
   }
 
   #oneShot(code: number, motion: number): void {
-    const { block, row } = this.execution;
+    const { block } = this.execution;
     const axes = block.seen & this.#axisLetters;
     if (motion >= 0 && motion !== 800 && axes !== 0) {
       this.execution.objectToCode('one-shot-and-motion', codes.ONE_SHOT, () => `G${code / 10} uses the axis words itself, so no motion code may stand beside it.`);
       return;
     }
-    if (code !== 100 && row[r.RADIUS_COMPENSATION] !== 40) this.execution.objectToCode('compensation-on', codes.ONE_SHOT, () => `G${code / 10} must not come while tool radius compensation is on; G40 must come first.`);
+    if (motion !== -1) this.#motionAlone(motion);
+    if (code !== 100) this.#refuseWithCompensation(code);
     if (code === 100) this.#setSystem();
     else if (code === 920) this.#presetPosition(axes);
     else this.#returnHome(axes);
+  }
+
+  #refuseWithCompensation(code: number): void {
+    if (this.execution.row[r.RADIUS_COMPENSATION] === 40) return;
+    this.execution.objectToCode('compensation-on', codes.ONE_SHOT, () => `G${code / 10} must not come while tool radius compensation is on; G40 must come first.`);
   }
 
   /** The home position is not in the text. Without axis words all axes go. */
@@ -346,6 +379,7 @@ export class Motion {
   }
 
   #axisOffsets(code: number): void {
+    this.#refuseWithCompensation(code);
     if (code === 921) this.modes.forgetAxisOffsets();
     else if (code === 922) this.modes.cancelAxisOffsets();
     else this.modes.restoreAxisOffsets();
@@ -375,11 +409,17 @@ export class Motion {
     return this.#dwellLetters.map(([letter]) => String.fromCharCode(letter + FIRST_LETTER)).join(' or ');
   }
 
+  /** A motion code on a line without an axis word, -1 for none. G80 needs none, and what G06 needs is not known. */
+  #motionAlone(motion: number): void {
+    if (motion >= 0 && motion !== 800 && motion !== 60) this.#motionWithoutAxis(motion);
+  }
+
   #motionWithoutAxis(motion: number): void {
     if (codes.isCycle(motion / 10)) {
       this.execution.objectToCode('cycle-words', codes.MOTION_GROUP, () => `G${motion / 10} needs X, Y or Z on its line.`);
       return;
     }
+    if (motion / 10 === PROBE) return this.#refuseProbe();
     this.execution.objectToCode('motion-without-axis', codes.MOTION_GROUP, () => `G${motion / 10} has no axis word on its line.`);
   }
 
@@ -390,13 +430,17 @@ export class Motion {
       this.#objectToFirstAxis('feed-missing', () => 'a move at feed, and no F word stands before it.');
       row[r.FEED] = NaN;
     }
-    const turns = row[r.SPINDLE] !== 5 || row[r.DRIVEN_DIRECTION] !== 5 || row[r.SYNC_PATTERN] !== 0 || row[r.SUB_DIRECTION] !== 5 || row[r.COUPLED] === 1;
-    if (explicit && row[r.FEED_MODE] === 95 && !turns) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
+    if (explicit && row[r.FEED_MODE] === 95 && nothingTurns(row)) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
   }
 
   #checkInverseTime(mode: number): void {
     if (mode === PROBE) this.execution.objectToCode('feed-mode', codes.MOTION_GROUP, () => 'A probe move must not come with inverse time feed (G93).');
-    else if (!this.execution.block.has(F)) this.#objectToFirstAxis('feed-missing', () => 'with inverse time feed (G93) every move at feed needs an F word on its line.');
+    else if (!this.execution.block.has(F)) this.#refuseWithoutOwnFeed();
+  }
+
+  #refuseWithoutOwnFeed(): void {
+    this.#objectToFirstAxis('feed-missing', () => 'with inverse time feed (G93) every move at feed needs an F word on its line.');
+    this.execution.row[r.FEED] = NaN;
   }
 
   /** n = 1000 v / (pi d) has no bound towards X0. */

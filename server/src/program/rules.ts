@@ -50,7 +50,7 @@ export const programRules = {
   'arc-sensitive': { severity: 'information', summary: 'An arc in radius form near a half or a full circle, where small errors move the centre far.', source: nist('§3.5.3') },
   'feed-missing': { severity: 'error', summary: 'A move at feed before any feed word, or without one in inverse time.', source: nist('§3.5.19') },
   'feed-mode': { severity: 'error', summary: 'Inverse time feed with a cycle or a probe move.', source: nist('§3.5.16, §3.5.9') },
-  'feed-without-spindle': { severity: 'warning', summary: 'Feed per revolution while nothing turns.', source: 'derived: feed per minute is feed per revolution times speed' },
+  'feed-without-spindle': { severity: 'warning', summary: 'Feed per revolution, or a thread, while nothing turns.', source: 'derived: feed per minute is feed per revolution times speed' },
   'speed-without-limit': { severity: 'warning', summary: 'Constant cutting speed down to X0 without a speed limit.', source: 'derived: n = 1000 v / (pi d) grows without bound' },
   'machine-coordinates': { severity: 'error', summary: 'G53 without G00 or G01 in force, or with tool radius compensation.', source: nist('§3.5.12') },
   'compensation-on': { severity: 'error', summary: 'A code that must not come while tool radius compensation is on.', source: nist('§3.5.10, App. B.5') },

@@ -139,7 +139,7 @@ describe('feed, speed and compensation', () => {
     ['the same in inch', 'G20 G38.2 X0.0099 F1', ['1:11 probe']],
     ['a probe with a rotary axis', 'G38.2 X9 C1 F1', ['1:1 probe']],
     ['a stop word on a line with motion (NISTIR 6556 §3.8 against ISO)', 'G0 X1 M9', ['1:7 stop-before-motion']],
-    ['a path that is not computed', 'G34 Z9 K1 F1', ['1:1 not-computed']],
+    ['a path that is not computed', 'M3 G34 Z9 K1 F1', ['1:4 not-computed']],
   ])('%s', (_name, text, expected) => expect(marks(text, atZero)).toEqual(expected));
 });
 
