@@ -211,6 +211,10 @@ export const machineCardSchema = z
       .enum(['initial', 'retract'])
       .describe('The level to which fixed cycles return at the start of a program: "initial", that before the cycle (G98), or "retract", the R word (G99). Leave it out when not known.')
       .optional(),
+    repeatsLeftOut: z
+      .literal('once')
+      .describe('"once": a call without the word that holds {repeats} in codes.subprogramCall runs its subprogram once. Leave it out when not known: such a call is then not followed. Where codes.subprogramCall has no {repeats}, every call runs once.')
+      .optional(),
     toolChange: z.enum(['T', 'M06']).describe('The word that changes the tool: T itself, as on a turret, or M06 after it.').default('T'),
     toolOffsetDigits: z
       .int()

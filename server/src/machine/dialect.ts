@@ -15,7 +15,7 @@ export function dialectOf(card: MachineCard): Dialect {
     xFeedOnDiameter: card.xFeedOnDiameter,
     incrementalAxes: card.incrementalAxes,
     meanings: card.meanings,
-    patterns: Object.entries(card.codes).flatMap(([name, template]) => (isAsDefined(name, template) ? [] : patternsOf(name, template))),
+    patterns: Object.entries(card.codes).flatMap(([name, template]) => (isAsDefined(name, template) ? [] : [...patternsOf(name, template), ...callsWithoutRepeats(name, template, card)])),
     replaced: replacedWords(card),
     toolChange: card.toolChange,
     toolOffsetDigits: card.toolOffsetDigits,
@@ -77,6 +77,15 @@ function patternsOf(name: string, template: Template | undefined): WordPattern[]
   const slots = (words: (typeof blocks)[number]) => words.filter((word) => word.slot !== undefined).length;
   const [best] = [...blocks].sort((first, second) => slots(second) - slots(first));
   return best ? [{ name, words: best }] : [];
+}
+
+/** A call that leaves out how often it runs: once where the card says so, else it is known as a call, and as one that nobody can follow. */
+function callsWithoutRepeats(name: string, template: Template | undefined, { repeatsLeftOut }: MachineCard): WordPattern[] {
+  if (name !== 'subprogramCall') return [];
+  return patternsOf(name, template).flatMap(({ words }) => {
+    const rest = words.filter(({ slot }) => slot !== 'repeats');
+    return rest.length === words.length ? [] : [{ name, words: rest, ...(repeatsLeftOut === 'once' ? {} : { lacks: 'repeats' }) }];
+  });
 }
 
 function rapidsOf(rapids: NonNullable<MachineCard['rapids']>): NonNullable<Dialect['rapid']> {

@@ -2,6 +2,8 @@
  * What the machine builder's own words do, as far as a dialect names them with
  * names that the engine acts on.
  */
+import { letterIndex } from './block.ts';
+import * as codes from './codes.ts';
 import type { WordPattern } from './dialect.ts';
 import { type Execution, TOUCH } from './execution.ts';
 import type { PatternMatch } from './patterns.ts';
@@ -12,6 +14,16 @@ const COOLANT_1 = 2;
 const CLOCKWISE = 3;
 const COUNTERCLOCKWISE = 4;
 const STOPPED = 5;
+/** Letters without a meaning of their own, which beside a call may say how often it runs, or from where. */
+const KEY_LETTERS = ['L', 'P', 'Q'].map(letterIndex);
+
+export interface SubprogramCall {
+  readonly program: number;
+  readonly repeats: number;
+  readonly match: PatternMatch;
+  /** Why the call cannot be followed, if so. */
+  readonly refusal: string | undefined;
+}
 
 export class BuilderWords {
   readonly #stepper: Stepper;
@@ -31,11 +43,25 @@ export class BuilderWords {
   }
 
   /** The call on the line, if there is one. */
-  call(): { program: number; repeats: number; match: PatternMatch } | undefined {
+  call(): SubprogramCall | undefined {
     const match = this.#named('subprogramCall');
     if (match === undefined) return undefined;
-    const repeats = this.#slot(match, 'repeats');
-    return { program: this.#slot(match, 'program'), repeats: Number.isNaN(repeats) ? 1 : repeats, match };
+    return { program: this.#slot(match, 'program'), repeats: this.#repeats(match), match, refusal: this.#unexplained(match) };
+  }
+
+  /** Words for a call that have no place for repeats mean once. */
+  #repeats(match: PatternMatch): number {
+    return this.#pattern(match).words.some(({ slot }) => slot === 'repeats') ? this.#slot(match, 'repeats') : 1;
+  }
+
+  /** What keeps a call from being followed, since the machine does not say what it means. */
+  #unexplained(match: PatternMatch): string | undefined {
+    const { lacks } = this.#pattern(match);
+    if (lacks !== undefined) return `The call lacks the word for its ${lacks}, and the machine card does not say what that means.`;
+    const { block, text, row } = this.execution;
+    if (block.gOf(codes.ONE_SHOT) !== -1 || codes.isCycle(row[r.MOTION]!)) return undefined;
+    const letter = KEY_LETTERS.find((each) => block.has(each));
+    return letter === undefined ? undefined : `${block.text(text, letter)} stands beside the call, and the machine card does not say what it does there.`;
   }
 
   get returns(): boolean {

@@ -17,6 +17,8 @@ export interface PatternWord {
 export interface WordPattern {
   readonly name: string;
   readonly words: ReadonlyArray<PatternWord>;
+  /** A slot that the machine's words have and that is left out here; what that means nobody has said. */
+  readonly lacks?: string;
 }
 
 /**

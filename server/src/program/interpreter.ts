@@ -6,7 +6,7 @@
  * feeds it one line after the other and takes snapshots when it likes.
  */
 import { letterIndex } from './block.ts';
-import { BuilderWords } from './builder.ts';
+import { BuilderWords, type SubprogramCall } from './builder.ts';
 import * as codes from './codes.ts';
 import type { Dialect } from './dialect.ts';
 import { Execution, type ExecutionSink } from './execution.ts';
@@ -14,7 +14,6 @@ import { LineReader, letterMask } from './lines.ts';
 import { Modes } from './modes.ts';
 import { Motion } from './motion.ts';
 import { mayBeNote, noteMarkOf } from './notes.ts';
-import type { PatternMatch } from './patterns.ts';
 import { PlainReader } from './plain.ts';
 import * as r from './registers.ts';
 import { ASSIGNMENT, CLOSED, EXPRESSION, PARENTHESIS_COMMENT, POINTED, SEMICOLON_COMMENT, type Tape, WORD } from './tape.ts';
@@ -187,7 +186,7 @@ export class Interpreter {
     if (jump !== undefined) execution.object('jump', jump.rows[0]!, () => 'This jump is not followed: what comes after is read as if it were not taken.');
     const call = this.#builder.call();
     if (this.#builder.returns) this.#return();
-    else if (call !== undefined) this.#call(call.program, call.repeats, call.match);
+    else if (call !== undefined) this.#call(call);
   }
 
   /** Read in the order of the text, a return ends the subprogram and nothing follows from it. */
@@ -196,13 +195,13 @@ export class Interpreter {
     if (this.caller.depth === 0) this.execution.row[r.ENDED] = r.AFTER_END;
   }
 
-  #call(program: number, repeats: number, match: PatternMatch): void {
+  #call({ program, repeats, match, refusal: unexplained }: SubprogramCall): void {
     const { execution } = this;
     const { tape } = execution.block;
     const { sink } = execution;
     const start = Math.min(...match.rows.map((row) => tape.start[row]!));
     const end = Math.max(...match.rows.map((row) => tape.end[row]!));
-    const refusal = this.caller.call(program, repeats);
+    const refusal = unexplained ?? this.caller.call(program, repeats);
     this.hasReturned = false;
     if (refusal === undefined) return;
     execution.loseAllPositions();

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { machineCardSchema, keyOfHole, toolUnit } from '../../../server/src/machine/card.ts';
+import { machineCardSchema, keyOfHole, type MachineCard, toolUnit } from '../../../server/src/machine/card.ts';
 import { dialectOf } from '../../../server/src/machine/dialect.ts';
 import { openStandardCard } from '../../../server/src/machine/open-standard.ts';
 import { readProgram } from '../../../server/src/program/index.ts';
@@ -63,6 +63,31 @@ describe('the dialect of a card', () => {
     const program = readProgram('G00 X0.\nM498 P7 L3\nG427 P50\nM30\nO7\nG91 G00 X1.\nG90\nM499', own);
     expect(program.stateAfter(1).position.X).toBe(3);
     expect(program.problems().map(({ line, rule }) => [line, rule])).toEqual([[2, 'jump']]);
+  });
+
+  describe('how often a call runs', () => {
+    const after = (call: string, more: Partial<MachineCard>, template = 'M498 P{program} L{repeats}') => {
+      const card = { ...inventedCard, ...more, codes: { subprogramStart: 'O{program}', subprogramCall: template, subprogramReturn: 'M499' } };
+      const program = readProgram(`G00 X0.\n${call}\nM30\nO7\nG91 G00 X1.\nG90\nM499`, dialectOf(card));
+      return { x: program.stateAfter(1).position.X, said: program.problems().filter(({ rule }) => rule === 'subprogram').map(({ message }) => message).join() };
+    };
+    const once = { repeatsLeftOut: 'once' } as const;
+
+    it.each<[string, string, Partial<MachineCard>, number | undefined, RegExp]>([
+      ['M498 P{program}', 'M498 P7', {}, 1, /^$/],
+      ['M498 P{program}', 'N5 M498 P7', {}, 1, /^$/],
+      ['M498 P{program}', 'G00 X5. M498 P7', {}, 6, /^$/],
+      ['M498 P{program}', 'M498 P7 L3', {}, undefined, /^L3 stands beside the call/],
+      ['M498 P{program}', 'M498 P7 Q20', once, undefined, /^Q20 stands beside the call/],
+      ['M498 P{program} L{repeats}', 'M498 P7 L3', {}, 3, /^$/],
+      ['M498 P{program} L{repeats}', 'M498 P7 L#9', {}, undefined, /repeats is not known/],
+      ['M498 P{program} L{repeats}', 'M498 P7', {}, undefined, /^The call lacks the word for its repeats/],
+      ['M498 P{program} L{repeats}', 'M498 P7', once, 1, /^$/],
+      ['M498 P{program} L{repeats}', 'M498 P7 L3', once, 3, /^$/],
+      ['M498 P{program} L{repeats}', 'M498 P7 L0', once, undefined, /at least 1, not 0/],
+    ])('by %s: %s', (template, call, more, x, said) => {
+      expect(after(call, more, template)).toEqual({ x, said: expect.stringMatching(said) as string });
+    });
   });
 
   it('says nothing of what the card leaves out', () => {
