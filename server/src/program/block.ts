@@ -11,7 +11,7 @@ import { isMatched, type PatternFinder, type PatternMatch } from './patterns.ts'
 import { AXES } from './registers.ts';
 import type { RuleId } from './rules.ts';
 import {
-  ASSIGNMENT, PARENTHESIS_COMMENT, PERCENT, PROGRAM_NUMBER, SEMICOLON_COMMENT, SKIP, type Tape, VALUELESS, WORD,
+  ASSIGNMENT, HOLE, PARENTHESIS_COMMENT, PERCENT, PROGRAM_NUMBER, SEMICOLON_COMMENT, SKIP, type Tape, VALUELESS, WORD,
 } from './tape.ts';
 
 const GROUPS = 14;
@@ -44,6 +44,8 @@ export class Block {
   mSeen = 0;
   hasAssignments = false;
   hasComments = false;
+  /** A code stands on the line of which the open definitions do not say which words it takes. */
+  hasOpenCodes = false;
   isSkip = false;
   isPercent = false;
   startsProgram = false;
@@ -169,6 +171,7 @@ export class Block {
     this.mSeen = 0;
     this.hasAssignments = false;
     this.hasComments = false;
+    this.hasOpenCodes = false;
     this.isSkip = false;
     this.isPercent = false;
     this.startsProgram = false;
@@ -183,6 +186,7 @@ export class Block {
       case SEMICOLON_COMMENT: this.hasComments = true; break;
       case ASSIGNMENT: this.hasAssignments = true; break;
       case SKIP: this.isSkip = true; break;
+      case HOLE: this.hasOpenCodes = true; break;
       case PERCENT: this.isPercent = true; break;
       case PROGRAM_NUMBER: this.startsProgram ||= (tape.flags(row) & VALUELESS) === 0; break;
     }
@@ -223,6 +227,7 @@ export class Block {
     if (Number.isNaN(value)) return;
     const code = wholeNumber(value * 10);
     const group = this.#gGroups[code] ?? NO_GROUP;
+    if (group === NO_GROUP || group === ALONE) this.hasOpenCodes = true;
     if (group === NO_GROUP) return this.#unknownG(row, code, sink);
     if (group === ALONE) return;
     if (!this.#takeGOf(group, code)) return this.#conflict(this.#gRows[group]!, row, sink);
@@ -239,6 +244,7 @@ export class Block {
 
   #takeG(code: number): boolean {
     const group = this.#gGroups[code] ?? NO_GROUP;
+    if (group === ALONE) this.hasOpenCodes = true;
     return group === ALONE || (group !== NO_GROUP && this.#takeGOf(group, code));
   }
 
@@ -257,6 +263,7 @@ export class Block {
     if (Number.isNaN(value)) return;
     const code = wholeNumber(value);
     const group = groupOfM(code);
+    if (group === NO_GROUP || group === M_ALONE) this.hasOpenCodes = true;
     if (group === NO_GROUP) return this.#unknownM(row, code, sink);
     if (group === M_ALONE) return;
     if (!this.#takeMOf(group, code)) return this.#conflict(this.#mRows[group]!, row, sink);
@@ -266,6 +273,7 @@ export class Block {
   #takeM(code: number): boolean {
     const group = groupOfM(code);
     const isOneTooMany = ++this.#mWords > MOST_M_WORDS;
+    if (group === M_ALONE) this.hasOpenCodes = true;
     return !isOneTooMany && (group === M_ALONE || (group !== NO_GROUP && this.#takeMOf(group, code)));
   }
 

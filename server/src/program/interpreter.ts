@@ -5,11 +5,11 @@
  * It knows the language and the dialect, no file and no line numbers: the caller
  * feeds it one line after the other and takes snapshots when it likes.
  */
-import { letterIndex } from './block.ts';
 import { BuilderWords, type SubprogramCall } from './builder.ts';
 import * as codes from './codes.ts';
 import type { Dialect } from './dialect.ts';
-import { Execution, type ExecutionSink } from './execution.ts';
+import { axisLetterMask, Execution, type ExecutionSink } from './execution.ts';
+import { IdleWords } from './idle-words.ts';
 import { LineReader, letterMask } from './lines.ts';
 import { Modes } from './modes.ts';
 import { Motion } from './motion.ts';
@@ -19,7 +19,6 @@ import * as r from './registers.ts';
 import { ASSIGNMENT, CLOSED, EXPRESSION, PARENTHESIS_COMMENT, POINTED, SEMICOLON_COMMENT, type Tape, WORD } from './tape.ts';
 import { CharacterWindow } from './window.ts';
 
-const D = letterIndex('D');
 const LONGEST_LINE = 256;
 const FIRST_LETTER = 65;
 const ACTIVE_SYSTEM_PARAMETER = 5220;
@@ -42,8 +41,11 @@ export class Interpreter {
   readonly #modes: Modes;
   readonly #builder: BuilderWords;
   readonly #motion: Motion;
+  readonly #idleWords: IdleWords;
   readonly #longestLine: number;
   readonly #impliedLetters: number;
+  /** Bits of D, and of H where it moves no axis: without their codes they are objected to. */
+  readonly #lengthAndRadius: number;
   /** Where the present line is in the text. */
   #from = 0;
   #limit = 0;
@@ -55,8 +57,10 @@ export class Interpreter {
     this.#modes = new Modes(this.execution);
     this.#builder = new BuilderWords(this.execution);
     this.#motion = new Motion(this.execution, this.#modes);
+    this.#idleWords = new IdleWords(this.execution);
     this.#longestLine = dialect.maxLineLength ?? LONGEST_LINE;
     this.#impliedLetters = letterMask(dialect.fixedFormat?.letters ?? '');
+    this.#lengthAndRadius = letterMask('DH') & ~axisLetterMask(dialect);
   }
 
   /** Reads and executes one line. Offsets given to the sink are offsets in `text`. */
@@ -145,9 +149,10 @@ export class Interpreter {
     if ((block.gSeen | block.mSeen | block.seen) !== 0 || isBuilders) {
       if (isBuilders) this.#builder.modes();
       this.#modes.beforeSpindle();
-      if (this.#hasModes(block.gSeen, block.mSeen) || block.has(D)) this.#modes.modes();
+      if (this.#hasModes(block.gSeen, block.mSeen) || (block.seen & this.#lengthAndRadius) !== 0) this.#modes.modes();
       if (isBuilders) this.#builder.switches();
       this.#motion.run();
+      this.#idleWords.check();
       if (block.mSeen !== 0) this.#stop();
     }
     if (block.hasAssignments) this.#assign(block.tape);

@@ -248,10 +248,21 @@ export class Modes {
   }
 
   #lengthCompensation(): void {
-    if (!this.#modal(codes.LENGTH_GROUP, r.LENGTH_COMPENSATION, TOUCH.lengthCompensation)) return;
     const { block, row } = this.execution;
-    row[r.LENGTH_NUMBER] = NaN;
-    if (row[r.LENGTH_COMPENSATION] === 49) return;
+    const changes = this.#modal(codes.LENGTH_GROUP, r.LENGTH_COMPENSATION, TOUCH.lengthCompensation);
+    const on = changes && row[r.LENGTH_COMPENSATION] !== 49;
+    if (!on && block.has(H) && (this.#axisLetters & (1 << H)) === 0) this.#refuseLengthNumber();
+    if (changes) row[r.LENGTH_NUMBER] = NaN;
+    if (on) this.#lengthCompensationOn();
+  }
+
+  #refuseLengthNumber(): void {
+    if (this.execution.block.hasOpenCodes) return;
+    this.execution.objectTo('word-unused', H, () => 'a tool length number needs G43 or G44 on its line. Where H moves an axis, the machine card must say so (incrementalAxes).');
+  }
+
+  #lengthCompensationOn(): void {
+    const { block, row } = this.execution;
     if (!block.has(H)) this.execution.objectToCode('word-missing', codes.LENGTH_GROUP, () => `G${row[r.LENGTH_COMPENSATION]} needs an H word, the number of the tool length.`);
     else if (this.execution.isNotNegative(H)) row[r.LENGTH_NUMBER] = this.execution.whole(H);
   }

@@ -66,6 +66,17 @@ export class Motion {
     if (oneShot >= 921) this.#axisOffsets(oneShot);
     if (oneShot !== -1 && codes.usesAxisWords(oneShot)) this.#oneShot(oneShot, motion);
     else if ((block.seen & this.#axisLetters) !== 0) this.#axisWords(oneShot, motion);
+    else this.#withoutAxis(oneShot, motion);
+  }
+
+  /** A centre or a radius asks for an arc, which needs an axis word of its plane even where it ends at its start (NISTIR 6556 §3.5.3). */
+  #withoutAxis(oneShot: number, motion: number): void {
+    const { block, row } = this.execution;
+    const mode = row[r.MOTION]!;
+    const { a, b } = planeAxes(row[r.PLANE]!);
+    const letter = [CENTRE_LETTERS[a]!, CENTRE_LETTERS[b]!, R].find((each) => block.has(each));
+    const isArc = (mode === 2 || mode === 3) && oneShot === -1 && letter !== undefined && !block.hasOpenCodes && block.matches.length === 0;
+    if (isArc) this.execution.objectTo('arc-words', letter, () => `an arc in this plane needs ${r.AXES[a]} or ${r.AXES[b]}, even one that ends where it starts.`);
     else this.#motionAlone(motion);
   }
 

@@ -122,6 +122,53 @@ describe('§3.5.10, App. B.5 with tool radius compensation', () => {
   });
 });
 
+describe('table 3: the uses of letters', () => {
+  test.each([
+    ['G1 X1 R2 F1', ['1:7 word-idle']],
+    ['G0 X1 I2', ['1:7 word-idle']],
+    ['G1 X1e3 F1', ['1:6 word-idle']],
+    ['P1', ['1:1 word-idle']],
+    ['G4 P1', []],
+    ['G4 P1 Q2', ['1:7 word-idle']],
+    ['G10 L2 P1 X0', []],
+    ['G10 L2 P1 X0 R1', ['1:14 word-idle']],
+    ['G28 X0 P2', ['1:8 word-idle']],
+    ['G98 G81 X1 Z-1 R1 F1\nL3', ['2:1 word-idle']],
+    ['G98 G81 X1 Z-1 R1 F1 L3', []],
+    ['G98 G83 X1 Z-1 R1 Q1 F1', []],
+    ['G98 G81 X1 Z-1 R1 F1 I2', ['1:22 word-idle']],
+    ['M3 G33 Z-1 K1', []],
+    ['M3 G33 Z-1 K1 P2', ['1:15 word-idle']],
+    ['G2 X10 I5 K5 F1', ['1:11 word-idle']],
+    ['G64 P0.1', ['1:5 word-idle']],
+  ])('a word that nothing on its line uses: %s', (text, expected) => expect(marks(text, atZero)).toEqual(expected));
+
+  test.each(['G65 P1 Q2', 'M98 P10', 'M19 R90', 'G8 P1', 'M31 P1', 'G1 X1 F1 <syncOn> P1', 'X1 R2'])('beside an open code it may be used: %s', (text) => {
+    expect(marks(text, atZero).filter((mark) => mark.endsWith('word-idle'))).toEqual([]);
+  });
+
+  test('an axis of the machine is never idle', () => {
+    expect(marks('G0 H5 R3', standingAt({ X: 0, Z: 0, C: 0 }, { incrementalAxes: { H: 'C', R: 'Z' } }))).toEqual([]);
+  });
+
+  test.each([
+    ['H5', ['1:1 word-unused']],
+    ['G49 H1', ['1:5 word-unused']],
+    ['G43 H1\nG0 X1 H2', ['2:7 word-unused']],
+    ['G43 H1', []],
+    ['G65 H1', ['1:1 unknown-code']],
+  ])('H is of G43: %s', (text, expected) => expect(marks(text, atZero)).toEqual(expected));
+});
+
+describe('§3.5.3 an arc needs an axis word of its plane', () => {
+  test.each([
+    ['G2 I5 F1', ['1:4 arc-words']],
+    ['G2 X0 I5 F1\nI3', ['2:1 arc-words']],
+    ['G2 R5 F1', ['1:4 arc-words']],
+    ['G18 G2 J5 F1', ['1:5 motion-without-axis']],
+  ])('%s', (text, expected) => expect(marks(text, atZero)).toEqual(expected));
+});
+
 describe('§3.6.1 the end of a program', () => {
   test('the machine\'s own plane and feed mode come back where it has others (derived)', () => {
     const lathe = standingAt({}, { start: { plane: 18, feedMode: 'perRevolution' } });
