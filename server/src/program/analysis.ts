@@ -22,7 +22,7 @@ import { MODAL_FIELDS } from './state.ts';
 import type { Step } from './step.ts';
 import { beforeLineEnd, lineEndInPiece, type Piece, type Splice, type TextStore } from './store.ts';
 import { SubprogramIndex, type TextPlace } from './subprograms.ts';
-import { type PieceResult, Tally } from './tally.ts';
+import { type PieceResult, type Sums, SumsAtMarks, Tally } from './tally.ts';
 
 /** The state before a line. Never written to. */
 interface Checkpoint {
@@ -171,7 +171,7 @@ export class Analysis implements Caller {
   /** Executes rows of a piece in the present state. */
   executeRows(index: number, from: number, to: number, sink: LineSink): void {
     const piece = this.store.pieces[index]!;
-    const { source, lineStarts } = piece;
+    const { source, lineStarts, feedsOnly } = piece;
     this.#sink = sink;
     this.linesExecuted += Math.max(0, to - from);
     let next = piece.from + (from < to ? lineStarts[from]! : 0);
@@ -179,7 +179,8 @@ export class Analysis implements Caller {
       const start = next;
       next = piece.from + (row + 1 < lineStarts.length ? lineStarts[row + 1]! : piece.length);
       sink.row = row;
-      this.#interpreter.execute(source, start, beforeLineEnd(source, next, start), sink);
+      const limit = feedsOnly && row + 1 < lineStarts.length ? next - 1 : beforeLineEnd(source, next, start);
+      this.#interpreter.execute(source, start, limit, sink);
     }
   }
 
@@ -194,6 +195,15 @@ export class Analysis implements Caller {
     this.executeRows(index, 0, this.store.pieces[index]!.lineStarts.length, list);
     this.#remember(result, list.problems);
     return list.problems;
+  }
+
+  /** The sums of a piece before each of its marks; kept by nobody, because few ask and marks can be many. */
+  sumsAtMarks(index: number): readonly Sums[] {
+    if (this.result(index).marks.length === 0) return [];
+    this.#restore(this.#entries[index]!);
+    const sums = new SumsAtMarks(this.#execution.row);
+    this.executeRows(index, 0, this.store.pieces[index]!.lineStarts.length, sums);
+    return sums.atMarks;
   }
 
   /** The row of the last line before `end` in the piece that sets a modal field, or -1. */

@@ -55,9 +55,11 @@ export function sweepAroundCentre(arc: Arc): void {
     arc.sweepRadians = turn;
     return;
   }
-  const from = Math.atan2(arc.startB - arc.centreB, arc.startA - arc.centreA);
-  const to = Math.atan2(arc.endB - arc.centreB, arc.endA - arc.centreA);
-  const difference = to - from;
+  const fromA = arc.startA - arc.centreA;
+  const fromB = arc.startB - arc.centreB;
+  const toA = arc.endA - arc.centreA;
+  const toB = arc.endB - arc.centreB;
+  const difference = Math.atan2(fromA * toB - fromB * toA, fromA * toA + fromB * toB);
   const isRightWay = arc.isCounterclockwise ? difference > 0 : difference < 0;
   arc.sweepRadians = isRightWay ? difference : difference + turn;
 }

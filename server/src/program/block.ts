@@ -21,6 +21,12 @@ const LETTER_M = 77;
 const LETTER_N = 78;
 const MOST_M_WORDS = 4;
 const FIRST_FREE_NUMBER = 100;
+const HAS_COMMENTS = 1;
+const HAS_ASSIGNMENTS = 2;
+const IS_SKIP = 4;
+const IS_PERCENT = 8;
+const STARTS_PROGRAM = 16;
+const HAS_OPEN_CODES = 32;
 const noMatches: readonly PatternMatch[] = [];
 
 /** Takes an objection. The message is made only if somebody wants to read it. */
@@ -42,16 +48,11 @@ export class Block {
   /** Bit per group of which a G or an M code stands on the line. */
   gSeen = 0;
   mSeen = 0;
-  hasAssignments = false;
-  hasComments = false;
-  /** A code stands on the line of which the open definitions do not say which words it takes. */
-  hasOpenCodes = false;
-  isSkip = false;
-  isPercent = false;
-  startsProgram = false;
   matches: readonly PatternMatch[] = noMatches;
   /** Where the value of a word is put before it is taken: a number handed to a function would be garbage a moment later. */
   readonly incoming = new Float64Array(1);
+  /** Bits of what is on the line beside words, which a line has seldom and every line must forget. */
+  #framing = 0;
   #tape!: Tape;
   #isPlaced = true;
   #mWords = 0;
@@ -67,6 +68,8 @@ export class Block {
   readonly #patterns: PatternFinder | undefined;
   /** A bit per letter that some pattern is given away by. */
   readonly #anchorLetters: number;
+  /** These, and the letters of codes. */
+  readonly #lettersToLookAt: number;
 
   /** `readAgain` reads the present line onto a tape, for a block whose words were taken one by one. */
   constructor(private readonly dialect: Dialect, patterns: PatternFinder, private readonly readAgain: () => Tape) {
@@ -77,6 +80,7 @@ export class Block {
     this.#axisBits = axisBits(dialect);
     this.#patterns = patterns.isEmpty ? undefined : patterns;
     this.#anchorLetters = patterns.anchorLetters;
+    this.#lettersToLookAt = patterns.anchorLetters | (1 << (LETTER_G - FIRST_LETTER)) | (1 << (LETTER_M - FIRST_LETTER));
   }
 
   /** Takes the words of a line. Objections go to `sink`. */
@@ -105,10 +109,10 @@ export class Block {
    * False for one that is part of a pattern or objected to: such a line must be gathered from a tape.
    */
   take(letter: number): boolean {
-    const value = this.incoming[0]!;
-    if ((this.#anchorLetters & (1 << (letter - FIRST_LETTER))) !== 0 && this.#isAnchor(letter, value)) return false;
-    if (letter === LETTER_G || letter === LETTER_M) return this.#takeCode(letter);
-    return this.#takeLetter(letter - FIRST_LETTER);
+    const index = letter - FIRST_LETTER;
+    if ((this.#lettersToLookAt & (1 << index)) === 0) return this.#takeLetter(index);
+    if ((this.#anchorLetters & (1 << index)) !== 0 && this.#isAnchor(letter, this.incoming[0]!)) return false;
+    return letter === LETTER_G || letter === LETTER_M ? this.#takeCode(letter) : this.#takeLetter(index);
   }
 
   #isAnchor(letter: number, value: number): boolean {
@@ -120,6 +124,36 @@ export class Block {
   get tape(): Tape {
     if (!this.#isPlaced) this.gather(this.readAgain(), silent);
     return this.#tape;
+  }
+
+  /** Notes that a block delete mark stands before the words. */
+  takeSkip(): void {
+    this.#framing |= IS_SKIP;
+  }
+
+  get hasAssignments(): boolean {
+    return (this.#framing & HAS_ASSIGNMENTS) !== 0;
+  }
+
+  get hasComments(): boolean {
+    return (this.#framing & HAS_COMMENTS) !== 0;
+  }
+
+  /** A code stands on the line of which the open definitions do not say which words it takes. */
+  get hasOpenCodes(): boolean {
+    return (this.#framing & HAS_OPEN_CODES) !== 0;
+  }
+
+  get isSkip(): boolean {
+    return (this.#framing & IS_SKIP) !== 0;
+  }
+
+  get isPercent(): boolean {
+    return (this.#framing & IS_PERCENT) !== 0;
+  }
+
+  get startsProgram(): boolean {
+    return (this.#framing & STARTS_PROGRAM) !== 0;
   }
 
   get hasCodes(): boolean {
@@ -169,12 +203,7 @@ export class Block {
     this.axes = 0;
     this.gSeen = 0;
     this.mSeen = 0;
-    this.hasAssignments = false;
-    this.hasComments = false;
-    this.hasOpenCodes = false;
-    this.isSkip = false;
-    this.isPercent = false;
-    this.startsProgram = false;
+    this.#framing = 0;
     this.matches = noMatches;
     this.#mWords = 0;
   }
@@ -183,12 +212,12 @@ export class Block {
   #frame(tape: Tape, row: number): void {
     switch (tape.kind(row)) {
       case PARENTHESIS_COMMENT:
-      case SEMICOLON_COMMENT: this.hasComments = true; break;
-      case ASSIGNMENT: this.hasAssignments = true; break;
-      case SKIP: this.isSkip = true; break;
-      case HOLE: this.hasOpenCodes = true; break;
-      case PERCENT: this.isPercent = true; break;
-      case PROGRAM_NUMBER: this.startsProgram ||= (tape.flags(row) & VALUELESS) === 0; break;
+      case SEMICOLON_COMMENT: this.#framing |= HAS_COMMENTS; break;
+      case ASSIGNMENT: this.#framing |= HAS_ASSIGNMENTS; break;
+      case SKIP: this.#framing |= IS_SKIP; break;
+      case HOLE: this.#framing |= HAS_OPEN_CODES; break;
+      case PERCENT: this.#framing |= IS_PERCENT; break;
+      case PROGRAM_NUMBER: if ((tape.flags(row) & VALUELESS) === 0) this.#framing |= STARTS_PROGRAM;
     }
   }
 
@@ -227,7 +256,7 @@ export class Block {
     if (Number.isNaN(value)) return;
     const code = wholeNumber(value * 10);
     const group = this.#gGroups[code] ?? NO_GROUP;
-    if (group === NO_GROUP || group === ALONE) this.hasOpenCodes = true;
+    if (group === NO_GROUP || group === ALONE) this.#framing |= HAS_OPEN_CODES;
     if (group === NO_GROUP) return this.#unknownG(row, code, sink);
     if (group === ALONE) return;
     if (!this.#takeGOf(group, code)) return this.#conflict(this.#gRows[group]!, row, sink);
@@ -244,7 +273,7 @@ export class Block {
 
   #takeG(code: number): boolean {
     const group = this.#gGroups[code] ?? NO_GROUP;
-    if (group === ALONE) this.hasOpenCodes = true;
+    if (group === ALONE) this.#framing |= HAS_OPEN_CODES;
     return group === ALONE || (group !== NO_GROUP && this.#takeGOf(group, code));
   }
 
@@ -263,7 +292,7 @@ export class Block {
     if (Number.isNaN(value)) return;
     const code = wholeNumber(value);
     const group = groupOfM(code);
-    if (group === NO_GROUP || group === M_ALONE) this.hasOpenCodes = true;
+    if (group === NO_GROUP || group === M_ALONE) this.#framing |= HAS_OPEN_CODES;
     if (group === NO_GROUP) return this.#unknownM(row, code, sink);
     if (group === M_ALONE) return;
     if (!this.#takeMOf(group, code)) return this.#conflict(this.#mRows[group]!, row, sink);
@@ -273,7 +302,7 @@ export class Block {
   #takeM(code: number): boolean {
     const group = groupOfM(code);
     const isOneTooMany = ++this.#mWords > MOST_M_WORDS;
-    if (group === M_ALONE) this.hasOpenCodes = true;
+    if (group === M_ALONE) this.#framing |= HAS_OPEN_CODES;
     return !isOneTooMany && (group === M_ALONE || (group !== NO_GROUP && this.#takeMOf(group, code)));
   }
 

@@ -46,7 +46,7 @@ export class PlainReader {
   /** A mark with a digit or a second slash after it is left to the other reader, which refuses such a start. */
   #afterSkip(bytes: Uint8Array, at: number): number {
     if (bytes[at] !== SLASH || WORD_LETTERS[bytes[at + 1]!] === 0 && (bytes[at + 1]! & ~32) !== LETTER_N) return at;
-    this.block.isSkip = true;
+    this.block.takeSkip();
     return at + 1;
   }
 

@@ -342,12 +342,12 @@ export class EditableProgram implements Program {
     const marks: PlacedMark[] = [];
     const before = new Sums();
     for (const [piece, firstLine] of this.#piecesBetween(0, this.lineCount)) {
-      const result = this.#analysis.result(piece);
-      for (const mark of result.marks) {
-        if (noteNames !== undefined && isNoteMark(mark) && !noteNames.includes(mark.name)) continue;
-        marks.push({ line: firstLine + mark.row, kind: mark.kind, name: mark.name, before: new Sums().set(before).add(mark.before).add(this.#differenceIn(piece, mark.row)) });
-      }
-      before.add(result.sums).add(this.#differenceIn(piece));
+      const sumsAtMarks = this.#analysis.sumsAtMarks(piece);
+      this.#analysis.result(piece).marks.forEach((mark, index) => {
+        if (noteNames !== undefined && isNoteMark(mark) && !noteNames.includes(mark.name)) return;
+        marks.push({ line: firstLine + mark.row, kind: mark.kind, name: mark.name, before: new Sums().set(before).add(sumsAtMarks[index]!).add(this.#differenceIn(piece, mark.row)) });
+      });
+      before.add(this.#analysis.result(piece).sums).add(this.#differenceIn(piece));
     }
     return marks;
   }

@@ -15,6 +15,8 @@ export interface Piece {
   readonly length: number;
   /** Where lines start, counted from `from`. Never empty. */
   readonly lineStarts: Uint32Array;
+  /** No carriage return is in it, so that each of its lines but the last ends with one line feed. */
+  readonly feedsOnly: boolean;
 }
 
 /** What an edit did to the list of pieces. */
@@ -221,14 +223,15 @@ export function beforeLineEnd(text: string, offset: number, floor: number): numb
 
 /** Cuts a text at line ends. Unless it is the end of the program, an empty line after the last line end is not its own. */
 function piecesOf(text: string, isLast = true, mostLines = LINES_PER_PIECE): Piece[] {
-  const starts = lineStartsOf(text, isLast);
+  const feedsOnly = !text.includes('\r');
+  const starts = lineStartsOf(text, isLast, feedsOnly);
   const size = starts.length <= mostLines ? mostLines : LINES_PER_PIECE;
   const pieces: Piece[] = [];
   for (let line = 0; line < starts.length; line += size) {
     const from = starts[line]!;
     const next = line + size < starts.length ? starts[line + size]! : text.length;
     const lineStarts = starts.subarray(line, Math.min(line + size, starts.length));
-    pieces.push({ source: text, from, length: next - from, lineStarts: relativeTo(from, lineStarts) });
+    pieces.push({ source: text, from, length: next - from, lineStarts: relativeTo(from, lineStarts), feedsOnly });
   }
   return pieces;
 }
@@ -239,8 +242,8 @@ function relativeTo(from: number, starts: Uint32Array): Uint32Array {
 }
 
 /** CRLF, LF and a lone CR end a line each. */
-function lineStartsOf(text: string, isLast: boolean): Uint32Array {
-  const starts = text.includes('\r') ? startsAfterAnyEnd(text) : startsAfterLineFeeds(text);
+function lineStartsOf(text: string, isLast: boolean, feedsOnly: boolean): Uint32Array {
+  const starts = feedsOnly ? startsAfterLineFeeds(text) : startsAfterAnyEnd(text);
   const endsWithEmptyLine = starts.length > 1 && starts[starts.length - 1] === text.length;
   return endsWithEmptyLine && !isLast ? starts.subarray(0, -1) : starts;
 }

@@ -61,13 +61,12 @@ export class Sums {
   }
 }
 
-/** A line at which an operation may begin or end, with the sums of its piece before it. */
+/** A line at which an operation may begin or end. */
 export interface Mark {
   readonly row: number;
   readonly kind: MarkKind;
   /** The process name of a note. */
   readonly name: string;
-  readonly before: Sums;
 }
 
 export interface PieceResult {
@@ -129,6 +128,9 @@ export class Tally implements LineSink {
   #marks: Mark[] | undefined;
   #hasNotes = false;
   #counts: Map<RuleId, number> | undefined;
+  /** The rule that was broken last and how often so far, which is not in the map yet. */
+  #lastRule: RuleId | undefined;
+  #lastCount = 0;
   #kinds = noKinds;
   /** The text that the offsets of problems are offsets in. */
   source = '';
@@ -140,24 +142,37 @@ export class Tally implements LineSink {
     this.count(rule);
   }
 
+  /** Programs that break a rule mostly break it line after line, so the map is asked for each run of one rule only. */
   count(rule: RuleId): void {
-    const counts = (this.#counts ??= new Map<RuleId, number>());
-    const count = counts.get(rule);
+    if (rule !== this.#lastRule) this.#beginToCount(rule);
+    this.#lastCount++;
+  }
+
+  #beginToCount(rule: RuleId): void {
+    this.#putCount();
+    const count = this.#counts?.get(rule);
     if (count === undefined && rule !== 'character') this.#addKind(RULE_INDEX.get(rule)!);
-    counts.set(rule, (count ?? 0) + 1);
+    this.#lastRule = rule;
+    this.#lastCount = count ?? 0;
+  }
+
+  #putCount(): void {
+    if (this.#lastRule !== undefined) (this.#counts ??= new Map<RuleId, number>()).set(this.#lastRule, this.#lastCount);
+    this.#lastRule = undefined;
   }
 
   step(step: Step): void {
-    if (this.registers[r.SECONDARY] === 0) this.#sums.addStep(step, this.registers[r.UNITS] === 20 ? INCH_IN_MM : 1);
+    addCounted(this.#sums, step, this.registers);
   }
 
   mark(kind: MarkKind, name: string): void {
     if (kind === 'noteStart' || kind === 'noteEnd') this.#hasNotes = true;
-    (this.#marks ??= []).push({ row: this.row, kind, name, before: new Sums().set(this.#sums) });
+    (this.#marks ??= []).push({ row: this.row, kind, name });
   }
 
   /** What was tallied since the last time; begins again. */
   take({ touched, hasBegunCompensation }: Pick<PieceResult, 'touched' | 'hasBegunCompensation'>): PieceResult {
+    this.#putCount();
     const result: PieceResult = { touched, hasBegunCompensation, problemCounts: this.#counts, kinds: this.#kinds, sums: this.#sums, marks: this.#marks ?? noMarks, hasNotes: this.#hasNotes, calls: this.calls };
     this.#sums = new Sums();
     this.#marks = undefined;
@@ -172,4 +187,30 @@ export class Tally implements LineSink {
     if (this.#kinds === noKinds) this.#kinds = new KindSet();
     this.#kinds.add(kind);
   }
+}
+
+/** Sums up a piece again and notes what it comes to before each mark. */
+export class SumsAtMarks implements LineSink {
+  row = 0;
+  readonly atMarks: Sums[] = [];
+  readonly #sums = new Sums();
+
+  constructor(private readonly registers: Float64Array) {}
+
+  problem(): void {}
+
+  count(): void {}
+
+  step(step: Step): void {
+    addCounted(this.#sums, step, this.registers);
+  }
+
+  mark(): void {
+    this.atMarks.push(new Sums().set(this.#sums));
+  }
+}
+
+/** What follows the end of the first program counts for nothing. */
+function addCounted(sums: Sums, step: Step, registers: Float64Array): void {
+  if (registers[r.SECONDARY] === 0) sums.addStep(step, registers[r.UNITS] === 20 ? INCH_IN_MM : 1);
 }

@@ -111,12 +111,18 @@ function multiplyByMinutesPerRevolution(step: Step, row: Float64Array, dialect: 
   else if (row[r.COUPLED_SPEED]! > 0) step.seconds /= row[r.COUPLED_SPEED]!;
   else if (row[r.SPINDLE] === 5) step.seconds /= row[r.SUB_DIRECTION] === 5 ? NaN : row[r.SUB_SPEED]!;
   else if (row[r.SPEED_MODE] !== 96) step.seconds /= spindleRpm(row, 0, dialect);
-  else step.seconds *= meanDiameter(step, speedFactor(row) / row[r.SPEED_LIMIT]!, dialect) / speedFactor(row);
+  else multiplyByMinutesAtCuttingSpeed(step, row, dialect);
+}
+
+/** At constant cutting speed a revolution takes as long as the diameter says, down to where the speed limit holds. */
+function multiplyByMinutesAtCuttingSpeed(step: Step, row: Float64Array, dialect: Dialect): void {
+  const factor = speedFactor(row);
+  step.seconds *= meanDiameter(step, factor / row[r.SPEED_LIMIT]!, dialect) / factor;
 }
 
 /** Speed times diameter at constant cutting speed: 1000 v / pi, in inch 12 v / pi. */
 function speedFactor(row: Float64Array): number {
-  return ((row[r.UNITS] === 20 ? 12 : 1000) * row[r.SPEED]!) / Math.PI;
+  return (row[r.UNITS] === 20 ? 12 / Math.PI : 1000 / Math.PI) * row[r.SPEED]!;
 }
 
 /** The mean along the path of the diameter, counted as at least `least`, below which the speed limit holds. */
@@ -147,11 +153,16 @@ function meanDiameterOnArc(step: Step, least: number, dialect: Dialect): number 
   const centreX = (isXFirst ? step.centreA : step.centreB) / scale;
   const along = step.from[r.X]! / scale - centreX;
   const across = isXFirst ? step.centreB - step.from[r.Y]! : step.from[r.Z]! - step.centreA;
-  const sagitta = Math.sqrt(along * along + across * across) * (1 - Math.cos(step.sweepRadians / 2));
-  const smallest = Math.min(step.from[r.X]!, step.to[r.X]!) / scale - sagitta;
-  if (!(smallest >= least / 2) || Math.abs(step.sweepRadians) > Math.PI) return meanOfSamples(centreX, along, across, step.sweepRadians, least);
+  const radius = Math.sqrt(along * along + across * across);
+  if (!(centreX - radius >= least / 2) && !(smallestX(step, radius, scale) >= least / 2)) return meanOfSamples(centreX, along, across, step.sweepRadians, least);
   const sine = Math.sin(step.sweepRadians);
   return 2 * (centreX + (along * sine + across * (1 - Math.cos(step.sweepRadians))) / step.sweepRadians);
+}
+
+/** What no point of an arc lies below, as a radius: its lower end less its sagitta. NaN for more than half a turn. */
+function smallestX(step: Step, radius: number, scale: number): number {
+  if (Math.abs(step.sweepRadians) > Math.PI) return NaN;
+  return Math.min(step.from[r.X]!, step.to[r.X]!) / scale - radius * (1 - Math.cos(step.sweepRadians / 2));
 }
 
 /** By the midpoint rule, whose error on a smooth arc is far below that of ideal times. Each sample turns the last one on. */
