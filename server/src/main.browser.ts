@@ -16,4 +16,5 @@ startServer(connection, {
     return text ?? undefined;
   },
   yieldToMessages: () => new Promise<void>((resolve) => setTimeout(resolve, 0)),
+  rest: (milliseconds) => new Promise<void>((resolve) => setTimeout(resolve, milliseconds)),
 });

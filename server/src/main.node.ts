@@ -15,4 +15,5 @@ startServer(connection, {
     }
   },
   yieldToMessages: () => new Promise((resolve) => setImmediate(resolve)),
+  rest: (milliseconds) => new Promise((resolve) => setTimeout(resolve, milliseconds)),
 });

@@ -21,6 +21,7 @@ function serverWithSlowFiles(): { client: ProtocolConnection; reads: ((text: str
       wake();
     }),
     yieldToMessages: () => new Promise((resolve) => setImmediate(resolve)),
+    rest: (milliseconds) => new Promise((resolve) => setTimeout(resolve, milliseconds)),
   });
   const client = createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer));
   client.onNotification('blockwright/cardChanged', ({ name }: CardChanged) => {

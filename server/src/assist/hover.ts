@@ -14,7 +14,7 @@ export const hoverService: Service = {
   },
 };
 
-function hoverAt(session: Session, uri: string, { line, character }: { line: number; character: number }): Hover | null {
+export function hoverAt(session: Session, uri: string, { line, character }: { line: number; character: number }): Hover | null {
   const program = session.program(uri);
   const explanation = program && explain(program, line, character, session.cards.current);
   if (!explanation) return null;

@@ -59,12 +59,16 @@ function shortened(text: string, most = mostOfWord): string {
   return text.length > most ? `${text.slice(0, most)}…` : text;
 }
 
+/** Most texts hold nothing of what is escaped, and one look tells. */
+const mayNeedEscape = /[\u0000-\u001f\u007f\ud800-\udfff&<>\\`*_{}[\]#!|~$@]|:\/\/|www\./i;
+
 /**
  * Everything that Markdown or HTML could read as markup inside a line. Points,
  * signs and parentheses stay, so that figures read the same in the raw text.
  * Control characters and lone surrogates become a question mark.
  */
 export function escaped(text: string): string {
+  if (!mayNeedEscape.test(text)) return text;
   return text
     .replace(/[\u0000-\u001f\u007f]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, '?')
     .replace(/&/g, '&amp;')

@@ -25,7 +25,12 @@ export async function answered<T>(session: Session, connection: Connection, name
   } catch (error) {
     if (error instanceof ResponseError) throw error;
     const version = session.document(uri)?.version;
-    connection.console.error(`${name} of ${uri} (version ${version ?? 'unknown'}) failed: ${error instanceof Error ? error.stack ?? error.message : String(error)}`);
+    connection.console.error(`${name} of ${uri} (version ${version ?? 'unknown'}) failed: ${whatFailed(error)}`);
     return nothing;
   }
+}
+
+/** A defect, for the log. */
+export function whatFailed(error: unknown): string {
+  return error instanceof Error ? error.stack ?? error.message : String(error);
 }

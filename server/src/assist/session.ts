@@ -14,6 +14,8 @@ export interface Runtime {
   readText(uri: string): Promise<string | undefined>;
   /** Lets waiting messages in. */
   yieldToMessages(): Promise<void>;
+  /** Lets some time pass. */
+  rest(milliseconds: number): Promise<void>;
 }
 
 export class Session {

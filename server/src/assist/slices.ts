@@ -3,7 +3,7 @@ import { LSPErrorCodes, ResponseError, type CancellationToken } from 'vscode-lan
 import type { Session } from './session.ts';
 
 /** Lines that are read before waiting messages are let in: some milliseconds' worth. */
-const linesInASlice = 10_000;
+export const linesInASlice = 10_000;
 
 /** Resolves when the whole program has been read; rejects when the request named `name` is no longer wanted. */
 export async function readToTheEnd(session: Session, uri: string, name: string, token: CancellationToken): Promise<void> {

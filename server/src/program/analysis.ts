@@ -15,6 +15,7 @@ import type { Execution, ExecutionSink, LineSink, MarkKind } from './execution.t
 import { type Caller, Interpreter } from './interpreter.ts';
 import { type ParameterSnapshot, sameParameters } from './parameters.ts';
 import { type PieceProblem, ProblemList } from './problems.ts';
+import { Ladder, ROWS_BETWEEN_RUNGS } from './ladder.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
 import { RowShelf } from './row-shelf.ts';
@@ -30,15 +31,20 @@ interface Checkpoint {
   readonly parameters: ParameterSnapshot;
 }
 
-/** What is known before a row of a piece, all found by one way through the piece. */
+/** What is known before a row of a piece. */
 interface Look {
   readonly piece: number;
   readonly row: number;
   readonly state: Checkpoint;
   /** Of the moves of the piece before the row, as far as they are known. */
   readonly seconds: number;
-  /** For each modal field the last row before the row that sets it, or -1. */
-  readonly touchRows: Int32Array;
+}
+
+/** For each modal field the last row of a piece before a row that sets it, or -1. */
+interface Touches {
+  readonly piece: number;
+  readonly before: number;
+  readonly rows: Int32Array;
 }
 
 const DEEPEST_CALL = 8;
@@ -58,6 +64,8 @@ export class Analysis implements Caller {
   readonly #entries: Array<Checkpoint | undefined>;
   readonly #rows = new RowShelf();
   readonly #results: Array<PieceResult | undefined>;
+  /** Of each piece that has a result. */
+  readonly #ladders: Array<Ladder | undefined>;
   /** Problems with messages by result, so that they go when the result goes. */
   readonly #problems = new Map<PieceResult, readonly PieceProblem[]>();
   #keptProblems = 0;
@@ -65,6 +73,7 @@ export class Analysis implements Caller {
   #open: number[] = [0];
   /** Where somebody looked last, so that looking again at the same place costs nothing. */
   #looks: readonly Look[] = [];
+  #lastTouches: Touches | undefined;
   /** Rows that last set each modal field, of whole pieces. */
   readonly #touchRows = new WeakMap<PieceResult, Int32Array>();
   /** Of each piece the seconds before it and the last piece before it that has notes, -1 for none; right up to the piece `#summed`. */
@@ -83,17 +92,19 @@ export class Analysis implements Caller {
     this.#subprograms = new SubprogramIndex(store);
     this.#entries = new Array<Checkpoint | undefined>(store.pieces.length);
     this.#results = new Array<PieceResult | undefined>(store.pieces.length);
+    this.#ladders = new Array<Ladder | undefined>(store.pieces.length);
     this.#entries[0] = this.#checkpoint();
   }
 
   /** Takes note of an edit of the store. */
   spliced({ first, removed, inserted }: Splice): void {
-    this.#looks = [];
+    this.#forgetLooks();
     this.#summed = Math.min(this.#summed, first);
     const unknown = new Array<undefined>(inserted).fill(undefined);
     for (const result of this.#results.splice(first, removed, ...unknown)) {
       if (result !== undefined) this.#forget(result);
     }
+    this.#ladders.splice(first, removed, ...unknown);
     this.#entries.splice(first + 1, removed - 1, ...unknown.slice(1));
     const shift = inserted - removed;
     const before = this.#open.filter((piece) => piece < first);
@@ -135,31 +146,35 @@ export class Analysis implements Caller {
     this.settle(piece);
     const near = this.#looks.findLast((look) => look.piece === piece && look.row <= row);
     if (near?.row === row) return near;
-    return this.#lookFrom(near ?? { piece, row: 0, state: this.#entries[piece]!, seconds: 0, touchRows: noTouchRows }, row);
+    const kept = this.#keptBefore(piece, row);
+    return this.#lookFrom(near !== undefined && near.row > kept.row ? near : kept, row);
+  }
+
+  /** The last place at or before the row whose state is kept. Of a piece that is still to be executed that is its beginning. */
+  #keptBefore(piece: number, row: number): Look {
+    const ladder = this.#open[0] === piece ? undefined : this.#ladders[piece];
+    const rung = ladder?.below(row) ?? -1;
+    if (ladder === undefined || rung < 0) return { piece, row: 0, state: this.#entries[piece]!, seconds: 0 };
+    return { piece, row: ladder.rowOf(rung), state: { row: ladder.registers(rung), parameters: ladder.parameters(rung) }, seconds: ladder.seconds(rung) };
   }
 
   /** Keeps what is before the row and before the one above it, since readers ask for both sides of a line. */
   #lookFrom(near: Look, row: number): Look {
+    const { piece } = near;
     this.#restore(near.state);
     const sink = new SecondsSink(this.#execution.row, near.seconds);
-    const touchRows = near.touchRows.slice();
     const above = Math.max(near.row, row - 1);
-    this.#replay(near.piece, near.row, above, sink, touchRows);
-    const before: Look = { piece: near.piece, row: above, state: this.#checkpoint(), seconds: sink.sum, touchRows: touchRows.slice() };
-    this.#replay(near.piece, above, row, sink, touchRows);
-    const look: Look = { piece: near.piece, row, state: this.#checkpoint(), seconds: sink.sum, touchRows };
+    this.executeRows(piece, near.row, above, sink);
+    const before: Look = { piece, row: above, state: this.#checkpoint(), seconds: sink.sum };
+    this.executeRows(piece, above, row, sink);
+    const look: Look = { piece, row, state: this.#checkpoint(), seconds: sink.sum };
     this.#looks = [before, look];
     return look;
   }
 
-  /** Executes rows of a piece and notes which fields they set. */
-  #replay(piece: number, from: number, to: number, sink: LineSink, touchRows: Int32Array): void {
-    const execution = this.#execution;
-    for (let row = from; row < to; row++) {
-      execution.touched = 0;
-      this.executeRows(piece, row, row + 1, sink);
-      for (let touched = execution.touched; touched !== 0; touched &= touched - 1) touchRows[31 - Math.clz32(touched & -touched)] = row;
-    }
+  #forgetLooks(): void {
+    this.#looks = [];
+    this.#lastTouches = undefined;
   }
 
   /** Seconds of all moves before a row, as far as they are known. */
@@ -209,17 +224,37 @@ export class Analysis implements Caller {
   /** The row of the last line before `end` in the piece that sets a modal field, or -1. */
   lastTouch(index: number, field: number, end: number): number {
     const isWhole = end === this.store.pieces[index]!.lineStarts.length;
-    return (isWhole ? this.#touchRowsOf(index) : this.#lookAt(index, end).touchRows)[field]!;
+    return (isWhole ? this.#touchRowsOf(index) : this.#touchRowsBefore(index, end))[field]!;
   }
 
   #touchRowsOf(index: number): Int32Array {
     const result = this.result(index);
     const known = this.#touchRows.get(result);
     if (known !== undefined) return known;
-    this.#restore(this.#entries[index]!);
-    const rows = noTouchRows.slice();
-    this.#replay(index, 0, this.store.pieces[index]!.lineStarts.length, silent, rows);
+    const rows = this.#findTouches(index, this.store.pieces[index]!.lineStarts.length);
     this.#touchRows.set(result, rows);
+    return rows;
+  }
+
+  #touchRowsBefore(piece: number, before: number): Int32Array {
+    this.settle(piece);
+    const known = this.#lastTouches;
+    if (known?.piece === piece && known.before === before) return known.rows;
+    const rows = this.#findTouches(piece, before);
+    this.#lastTouches = { piece, before, rows };
+    return rows;
+  }
+
+  /** Executes rows of a piece and notes which fields they set. */
+  #findTouches(piece: number, before: number): Int32Array {
+    const execution = this.#execution;
+    const rows = new Int32Array(MODAL_FIELDS.length).fill(-1);
+    this.#restore(this.#entries[piece]!);
+    for (let row = 0; row < before; row++) {
+      execution.touched = 0;
+      this.executeRows(piece, row, row + 1, silent);
+      for (let touched = execution.touched; touched !== 0; touched &= touched - 1) rows[31 - Math.clz32(touched & -touched)] = row;
+    }
     return rows;
   }
 
@@ -273,7 +308,7 @@ export class Analysis implements Caller {
     if (before !== undefined) this.#forget(before);
     this.#results[index] = this.#execute(index);
     this.#summed = Math.min(this.#summed, index);
-    this.#looks = [];
+    this.#forgetLooks();
     const next = index + 1;
     if (next >= this.#entries.length) return;
     const entry = this.#entries[next];
@@ -290,8 +325,19 @@ export class Analysis implements Caller {
     this.#execution.hasBegunCompensation = false;
     tally.calls = false;
     tally.source = piece.source;
-    this.executeRows(index, 0, piece.lineStarts.length, tally);
+    this.#ladders[index] = this.#climb(index, piece.lineStarts.length);
     return tally.take(this.#execution);
+  }
+
+  /** Executes a piece and keeps some of the states in between. */
+  #climb(index: number, rows: number): Ladder {
+    const { row, parameters } = this.#execution;
+    const ladder = new Ladder(rows);
+    for (let next = 0; next < rows; next += ROWS_BETWEEN_RUNGS) {
+      if (next > 0) ladder.add(row, parameters, this.#tally.seconds);
+      this.executeRows(index, next, Math.min(next + ROWS_BETWEEN_RUNGS, rows), this.#tally);
+    }
+    return ladder;
   }
 
   /** The last piece at or before this one that has the comments of process notes, -1 for none. */
@@ -355,8 +401,6 @@ export class Analysis implements Caller {
 }
 
 const silent: LineSink = { row: 0, problem() {}, count() {}, step() {}, mark() {} };
-
-const noTouchRows = new Int32Array(MODAL_FIELDS.length).fill(-1);
 
 /** Sums up time, from `sum` on. What follows the end of the first program counts for nothing. */
 class SecondsSink implements LineSink {

@@ -96,6 +96,8 @@ export function readProgram(text: string, dialect: Dialect = openStandardDialect
   return new EditableProgram(new TextStore(text), dialect);
 }
 
+/** Many who ask for moves have seen enough after the first few. */
+const FEW_ROWS = 16;
 const SAMPLE_FOR_LINE_ENDING = 65536;
 
 /** The program in a text store that somebody edits, who must report each edit. */
@@ -104,6 +106,7 @@ export class EditableProgram implements Program {
   readonly #patterns: PatternFinder;
   readonly #numbers: SubprogramIndex;
   readonly #paths: ToolPaths;
+  #lastState: { readonly line: number; readonly state: ModalState } | undefined;
 
   constructor(private readonly store: TextStore, readonly dialect: Dialect) {
     this.#analysis = new Analysis(store, dialect);
@@ -127,6 +130,7 @@ export class EditableProgram implements Program {
 
   /** Must be called after each edit of the store. */
   spliced(splice: Splice): void {
+    this.#lastState = undefined;
     this.#analysis.spliced(splice);
     this.#paths.edited();
   }
@@ -152,8 +156,14 @@ export class EditableProgram implements Program {
     return { get: (index) => parameterIn(parameters, index) };
   }
 
+  /** Whoever explains a word asks for the state around its line several times. */
   stateBefore(line: number): ModalState {
     const within = Math.max(0, Math.min(line, this.lineCount));
+    if (this.#lastState?.line !== within) this.#lastState = { line: within, state: this.#stateBefore(within) };
+    return this.#lastState.state;
+  }
+
+  #stateBefore(within: number): ModalState {
     const execution = this.#executionBefore(within);
     const parameters = execution.parameters.snapshot();
     return modalState(execution.row.slice(), { dialect: this.dialect, parameters, lineOf: (field) => this.#lineOf(field, within) });
@@ -230,10 +240,16 @@ export class EditableProgram implements Program {
         yield* this.#paths.path(piece, from, to).steps.map((step) => moveOf(step, this.dialect));
         continue;
       }
-      const list = new MoveList(this.#analysis.executionAt(piece, from), firstLine);
-      this.#analysis.executeRows(piece, from, to, list);
-      yield* list.moves;
+      yield* this.#movesOfRows(piece, firstLine, from, Math.min(from + FEW_ROWS, to));
+      yield* this.#movesOfRows(piece, firstLine, from + FEW_ROWS, to);
     }
+  }
+
+  #movesOfRows(piece: number, firstLine: number, from: number, to: number): readonly Move[] {
+    if (from >= to) return [];
+    const list = new MoveList(this.#analysis.executionAt(piece, from), firstLine);
+    this.#analysis.executeRows(piece, from, to, list);
+    return list.moves;
   }
 
   totals(): Totals {

@@ -182,7 +182,9 @@ export function syncSlots(row: Float64Array, dialect: Dialect): Record<string, n
 }
 
 function positionOf(row: Float64Array): Record<Axis, number | undefined> {
-  return Object.fromEntries([...r.AXES].map((axis, register) => [axis, known(row[register]!)])) as Record<Axis, number | undefined>;
+  const position: Partial<Record<Axis, number | undefined>> = {};
+  for (let register = 0; register < r.AXIS_COUNT; register++) position[r.AXES[register] as Axis] = known(row[register]!);
+  return position as Record<Axis, number | undefined>;
 }
 
 function coolantsOf(bits: number): number[] {

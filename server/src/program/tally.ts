@@ -137,6 +137,11 @@ export class Tally implements LineSink {
 
   constructor(private readonly registers: Float64Array) {}
 
+  /** Of what was tallied since the last time. */
+  get seconds(): number {
+    return this.#sums.seconds;
+  }
+
   problem(rule: RuleId, start: number): void {
     if (rule === 'character') this.#addKind(problemKind(rule, this.source.charCodeAt(start)));
     this.count(rule);
