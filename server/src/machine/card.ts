@@ -39,6 +39,8 @@ const limits = z
   })
   .describe('What the machine can reach. Blocks and programs are checked against it.');
 
+const unitWord = (units: string) => z.string().regex(/^G\d{1,3}$/, { message: 'must be G and a number, such as G21' }).describe(`The word that sets ${units}, such as G2${units === 'inch' ? '0' : '1'}.`);
+
 const chuck = z
   .strictObject({
     diameter: z.number().gt(0).max(10_000).describe("Outside diameter of the chuck with its jaws, in the card's units, above 0 to 10000."),
@@ -214,6 +216,10 @@ export const machineCardSchema = z
     repeatsLeftOut: z
       .literal('once')
       .describe('"once": a call without the word that holds {repeats} in codes.subprogramCall runs its subprogram once. Leave it out when not known: such a call is then not followed. Where codes.subprogramCall has no {repeats}, every call runs once.')
+      .optional(),
+    unitWords: z
+      .strictObject({ inch: unitWord('inch'), mm: unitWord('millimetres') })
+      .describe('The words that set the units of a program. Left out: G20 and G70 for inch, G21 and G71 for millimetres, by RS274/NGC and EIA RS-274-D. Where the card gives them, all others of these set nothing: on many lathes G70 and G71 mean something else.')
       .optional(),
     toolChange: z.enum(['T', 'M06']).describe('The word that changes the tool: T itself, as on a turret, or M06 after it.').default('T'),
     toolOffsetDigits: z

@@ -16,7 +16,8 @@ export function dialectOf(card: MachineCard): Dialect {
     incrementalAxes: card.incrementalAxes,
     meanings: card.meanings,
     patterns: Object.entries(card.codes).flatMap(([name, template]) => (isAsDefined(name, template) ? [] : [...patternsOf(name, template), ...callsWithoutRepeats(name, template, card)])),
-    replaced: replacedWords(card),
+    unitsWords: unitsWordsOf(card),
+    replaced: { ...replacedWords(card), ...replacedUnits(card) },
     toolChange: card.toolChange,
     toolOffsetDigits: card.toolOffsetDigits,
     start: startOf(card),
@@ -42,6 +43,24 @@ const exclusiveModes = ['absolute', 'incremental', 'feedPerMinute', 'feedPerRevo
 function replacedWords({ codes }: MachineCard): Record<string, string> {
   const replaced = exclusiveModes.filter((name) => isSaid(codes[name]) && !holdsOpenWord(codes[name], name));
   return Object.fromEntries(replaced.map((name) => [openWord(name), templateBlocks(codes[name]).join(', ')]));
+}
+
+function unitsWordsOf({ unitWords }: MachineCard): Dialect['unitsWords'] {
+  if (unitWords === undefined) return openStandardDialect.unitsWords;
+  return { inch: [numberOf(unitWords.inch)], mm: [numberOf(unitWords.mm)] };
+}
+
+/** The open words for units that a card with words of its own does not name, and what it names instead. */
+function replacedUnits({ unitWords }: MachineCard): Record<string, string> {
+  if (unitWords === undefined) return {};
+  const own = [numberOf(unitWords.inch), numberOf(unitWords.mm)];
+  const { inch, mm } = openStandardDialect.unitsWords;
+  const pairs = [...inch.map((word) => [word, unitWords.inch] as const), ...mm.map((word) => [word, unitWords.mm] as const)];
+  return Object.fromEntries(pairs.filter(([word]) => !own.includes(word)).map(([word, other]) => [`G${word}`, other]));
+}
+
+function numberOf(word: string): number {
+  return Number(word.slice(1));
 }
 
 function holdsOpenWord(template: Template | undefined, name: CodeName): boolean {

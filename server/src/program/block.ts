@@ -27,6 +27,7 @@ const IS_SKIP = 4;
 const IS_PERCENT = 8;
 const STARTS_PROGRAM = 16;
 const HAS_OPEN_CODES = 32;
+const HAS_UNKNOWN_G = 64;
 const noMatches: readonly PatternMatch[] = [];
 
 /** Takes an objection. The message is made only if somebody wants to read it. */
@@ -142,6 +143,11 @@ export class Block {
   /** A code stands on the line of which the open definitions do not say which words it takes. */
   get hasOpenCodes(): boolean {
     return (this.#framing & HAS_OPEN_CODES) !== 0;
+  }
+
+  /** One of them is a G code that neither the definitions nor the machine's words say how to follow. */
+  get hasUnknownG(): boolean {
+    return (this.#framing & HAS_UNKNOWN_G) !== 0;
   }
 
   get isSkip(): boolean {
@@ -327,6 +333,7 @@ export class Block {
   }
 
   #unknownG(row: number, code: number, sink: ProblemSink): void {
+    this.#framing |= HAS_UNKNOWN_G;
     if (!Number.isInteger(code)) return this.#notInteger(row, sink, 'G', 'a whole number, or one with a single decimal');
     this.#unknown(row, sink, `G${this.#tape.value[row]!}`);
   }
@@ -356,7 +363,8 @@ const silent: ProblemSink = { problem() {}, count() {} };
 
 const tenfold = (number: number): number => Math.round(number * 10);
 
-const G_TABLE_SIZE = 1000;
+/** Ten times a number of three digits, for machines that have words of their own. */
+const G_TABLE_SIZE = 10_000;
 
 function groupsWithUnits(unitsWords: readonly number[]): Uint8Array {
   const groups = Uint8Array.from({ length: G_TABLE_SIZE }, (_, code) => groupOfG(code));

@@ -88,10 +88,11 @@ export class Motion {
   #axisWords(oneShot: number, motion: number): void {
     const { row } = this.execution;
     const mode = row[r.MOTION]!;
-    if (Number.isNaN(mode)) this.#objectToFirstAxis('motion-not-set', () => 'no motion code stands before this axis word, so how it moves is not known.');
+    if (Number.isNaN(mode) && !this.execution.block.hasUnknownG) this.#objectToFirstAxis('motion-not-set', () => 'no motion code stands before this axis word, so how it moves is not known.');
     if (mode === 80) this.#objectToFirstAxis('axis-without-motion', () => 'after G80 an axis word needs a motion code.');
     if (this.execution.block.mSeen !== 0) this.#hintAtStops();
     if (oneShot === 530) return this.#moveInMachineCoordinates(mode);
+    if (motion === -1 && this.execution.block.hasUnknownG) return this.#moveByUnknownCode();
     if (codes.isCycle(mode)) return this.#cycles.run(mode, motion !== -1);
     this.#move(mode, motion !== -1);
   }
@@ -146,6 +147,16 @@ export class Motion {
   #refuseBoth(letter: number, axis: number): void {
     this.execution.objectTo('word-twice', letter, () => `${r.AXES[axis]} stands on this line too, and both move that axis; one of them must go.`);
     this.#stepper.aim(axis, NaN);
+  }
+
+  /** The axis words may be of the code that nobody can follow: a cycle of the machine, an offset, or a move after all. */
+  #moveByUnknownCode(): void {
+    this.#objectToFirstAxis('not-computed', () => 'what this word does beside a code that is not followed here is not known, nor where the axes stand afterwards.');
+    this.#stepper.begin();
+    this.#aimAtWords();
+    this.#aimAtNowhere(this.#stepper.step.axes);
+    this.#stepper.finishUnknown();
+    this.execution.loseAllPositions();
   }
 
   #moveOnArc(isCounterclockwise: boolean): void {

@@ -39,6 +39,24 @@ describe('the dialect of a card', () => {
     expect(dialectOf(openStandardCard).replaced).toEqual({});
   });
 
+  describe('the words for units', () => {
+    const read = (text: string, unitWords?: { inch: string; mm: string }) => {
+      const program = readProgram(text, dialectOf(machineCardSchema.parse({ name: 'A machine', ...(unitWords ? { unitWords } : {}) })));
+      return [program.stateAfter(program.lineCount - 1).units, program.problems().filter(({ rule }) => rule !== 'end-missing').map(({ rule }) => rule)];
+    };
+
+    it.each(['G20', 'G70'])('both pairs count where the card says nothing: %s', (word) => expect(read(word)).toEqual(['inch', []]));
+
+    it.each([
+      ['G20', { inch: 'G20', mm: 'G21' }, 'inch', []],
+      ['G70', { inch: 'G20', mm: 'G21' }, 'mm', ['unknown-code']],
+      ['G20\nG71', { inch: 'G20', mm: 'G21' }, 'inch', ['unknown-code']],
+      ['G70', { inch: 'G70', mm: 'G71' }, 'inch', []],
+      ['G20', { inch: 'G70', mm: 'G71' }, 'mm', ['unknown-code']],
+      ['G120', { inch: 'G120', mm: 'G121' }, 'inch', []],
+    ])('%s with %o', (text, unitWords, units, rules) => expect(read(text, unitWords)).toEqual([units, rules]));
+  });
+
   it('a program obeys the words of the card for its modes, and no others', () => {
     const own = dialectOf(withCodes({ absolute: 'G890', incremental: 'G891', inverseTime: 'G893', feedPerMinute: 'G98', feedPerRevolution: 'G99', dwell: 'G4 X{seconds}' }));
     const program = readProgram('G0 X1\nG891 G893\nG90 G94\nG890 G98\nG91 G95\nG99\nG4 X2.5\nG4 P2', own);

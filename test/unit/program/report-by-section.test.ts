@@ -160,6 +160,20 @@ describe('table 3: the uses of letters', () => {
   ])('H is of G43: %s', (text, expected) => expect(marks(text, atZero)).toEqual(expected));
 });
 
+describe('axis words beside a G code that nobody explains (own rule: nothing is guessed)', () => {
+  const lathe = standingAt({ X: 50, Z: 0 }, { incrementalAxes: { U: 'X' }, meanings: { G171: 'Roughing' } });
+
+  test.each(['G0\nG999 X2', 'G1 F1\nG171 U2', 'G999 X2'])('%s: no move is made of them, and the axes may be anywhere', (text) => {
+    expect(moves(text, lathe).map(({ kind, end }) => [kind, end.X])).toEqual([['unknown', undefined]]);
+    expect([finalState(text, lathe).position.X, finalState(text, lathe).position.Z]).toEqual([undefined, undefined]);
+    expect(marks(text, lathe).filter((mark) => mark.endsWith('not-computed'))).toHaveLength(1);
+  });
+
+  test('beside a motion code they are of that', () => {
+    expect(onlyMove('G0 G999 X2', lathe)).toMatchObject({ kind: 'rapid', end: { X: 2 } });
+  });
+});
+
 describe('§3.5.3 an arc needs an axis word of its plane', () => {
   test.each([
     ['G2 I5 F1', ['1:4 arc-words']],
