@@ -14,7 +14,7 @@ import type { MachineCard } from './machine/card.ts';
 import { dialectOf } from './machine/dialect.ts';
 import { openStandardCard } from './machine/open-standard.ts';
 import { readCard } from './machine/read-card.ts';
-import { readProgram, type Program } from './program/index.ts';
+import { type Dialect, type Program, readProgram } from './program/index.ts';
 import type { RawValues } from './process/fields.ts';
 import { comment, composeText } from './process/layout.ts';
 import { isError, type Problem, type Process } from './process/process.ts';
@@ -31,6 +31,7 @@ const usage = `blockwright: hobbing, slotting, engraving and hand-over blocks fo
   prove FILE                      cuts the blocks virtually and measures the part; exit 1 if anything is wrong
 
   --card FILE    machine card; without it only open-standard words are known
+  --skip         the block skip switch is on: lines that open with a slash are checked, and left out
   --inch         compute and compose for an inch program
   --json         machine-readable output
 
@@ -45,6 +46,7 @@ interface Options {
   json: boolean;
   card: MachineCard;
   inch: boolean;
+  skip: boolean;
 }
 
 type Verb = (words: string[], options: Options) => number;
@@ -55,13 +57,13 @@ function main(argv: string[]): number {
   const { values, positionals } = parseArgs({
     args: argv,
     allowPositionals: true,
-    options: { json: { type: 'boolean', default: false }, inch: { type: 'boolean', default: false }, card: { type: 'string' }, help: { type: 'boolean', short: 'h', default: false } },
+    options: { json: { type: 'boolean', default: false }, inch: { type: 'boolean', default: false }, skip: { type: 'boolean', default: false }, card: { type: 'string' }, help: { type: 'boolean', short: 'h', default: false } },
   });
   const [name, ...words] = positionals;
   if (values.help || name === undefined) return print(usage, name === undefined && !values.help ? 2 : 0);
   const verb = Object.hasOwn(verbs, name) ? verbs[name] : undefined;
   if (!verb) throw new BadInput(`"${name}" is not a verb: it must be ${Object.keys(verbs).join(', ')}`);
-  return verb(words, { json: values.json, inch: values.inch, card: values.card === undefined ? openStandardCard : cardFrom(values.card) });
+  return verb(words, { json: values.json, inch: values.inch, skip: values.skip, card: values.card === undefined ? openStandardCard : cardFrom(values.card) });
 }
 
 function print(text: string, code = 0): number {
@@ -95,16 +97,21 @@ function cardFrom(file: string): MachineCard {
   throw new BadInput(`${file}:${line} ${problem?.message ?? 'is not a machine card'}`);
 }
 
-function programFrom(file: string, card: MachineCard): Program {
-  return readProgram(textOf(file), dialectOf(card));
+function programFrom(file: string, options: Options): Program {
+  return readProgram(textOf(file), dialectFor(options));
 }
 
-function explainVerb([file, line, column, ...rest]: string[], { json, card }: Options): number {
+function dialectFor({ card, skip }: Options): Dialect {
+  return { ...dialectOf(card), skipBlocks: skip };
+}
+
+function explainVerb([file, line, column, ...rest]: string[], options: Options): number {
+  const { json, card } = options;
   if (file === undefined || line === undefined || column === undefined || rest.length > 0) throw new BadInput('explain needs FILE LINE COLUMN');
-  const program = programFrom(file, card);
+  const program = programFrom(file, options);
   const lineIndex = oneBased('LINE', line, program.lineCount);
   const character = oneBased('COLUMN', column, program.lineText(lineIndex).length + 1);
-  const explanation = explain(program, lineIndex, character, { card, dialect: dialectOf(card) });
+  const explanation = explain(program, lineIndex, character, { card, dialect: program.dialect });
   if (!explanation) return json ? printJson({ word: '', meaning: '', quantities: [] }) : print('Nothing stands there.');
   const { word, title, meaning, quantities } = explanation;
   return json ? printJson({ word, meaning: `${title}. ${meaning}`, quantities }) : print(explanationText(explanation));
@@ -116,9 +123,10 @@ function oneBased(name: string, text: string, most: number): number {
   return value - 1;
 }
 
-function checkVerb(files: string[], { json, card }: Options): number {
+function checkVerb(files: string[], options: Options): number {
+  const { json, card } = options;
   if (files.length === 0) throw new BadInput('check needs at least one FILE');
-  const results = files.map((file) => ({ file, findings: checkProgram(programFrom(file, card), card) }));
+  const results = files.map((file) => ({ file, findings: checkProgram(programFrom(file, options), card) }));
   const all = results.flatMap(({ file, findings }) => findings.map((each) => ({ file, ...each })));
   const code = all.some(({ severity }) => severity === 'error') ? 1 : 0;
   if (json) return printJson(all.map(({ file, line, start, end, severity, rule, message }) => ({ file, line: line + 1, column: start + 1, endColumn: end + 1, severity, rule, message })), code);
@@ -177,15 +185,17 @@ function warn(problems: readonly Problem[]): void {
   for (const { severity, rule, message } of problems) process.stderr.write(`${severity} ${rule} ${message}\n`);
 }
 
-function movesVerb([file, ...rest]: string[], { json, card }: Options): number {
+function movesVerb([file, ...rest]: string[], options: Options): number {
+  const { json, card } = options;
   if (file === undefined || rest.length > 0) throw new BadInput('moves needs one FILE');
-  const { moves, operations, totals, text } = movesTable(programFrom(file, card), card);
+  const { moves, operations, totals, text } = movesTable(programFrom(file, options), card);
   return json ? printJson({ moves, operations, totals }) : print(text);
 }
 
-function proveVerb([file, ...rest]: string[], { json, card }: Options): number {
+function proveVerb([file, ...rest]: string[], options: Options): number {
+  const { json, card } = options;
   if (file === undefined || rest.length > 0) throw new BadInput('prove needs one FILE');
-  const stretches = runToEnd(proveProgram(programFrom(file, card), card));
+  const stretches = runToEnd(proveProgram(programFrom(file, options), card));
   const isGood = stretches.every(({ proof }) => proof !== undefined && proof.findings.every(({ severity }) => severity !== 'error'));
   return json ? printJson(stretches.map(proofData), isGood ? 0 : 1) : print(proofText(file, stretches), isGood ? 0 : 1);
 }

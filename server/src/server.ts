@@ -85,6 +85,7 @@ class Host {
 
   async reloadSettings(): Promise<void> {
     if (this.#hasSettings) this.session.severities.use(await this.setting('blockwright.rules'));
+    if (this.#hasSettings) this.session.cards.setBlockSkip((await this.setting('blockwright.blockSkip')) === true);
     await this.reloadCard();
   }
 

@@ -85,6 +85,17 @@ describe('the machine card', () => {
     expect(await syncHover(client)).toMatch(/Starts synchronous running/);
   });
 
+  it('is read with the block skip switch of the settings', async () => {
+    const client = await startClient({ settings: {} });
+    await client.open(program, 'G00 X10.\n/G00 X50.\nG00 X20.\nM30\n');
+    const lengthOfLastMove = async () => JSON.stringify(await client.hover(program, 2, 5));
+    expect(await lengthOfLastMove()).toContain('15 mm');
+    client.settings = { 'blockwright.blockSkip': true };
+    await nextCard(client, () => client.notify('workspace/didChangeConfiguration', { settings: null }));
+    expect(await lengthOfLastMove()).toContain('5 mm');
+    expect(await lengthOfLastMove()).not.toContain('15 mm');
+  });
+
   it('changes with its file', async () => {
     const uri = write('lathe.machine.json', inventedCardText);
     const client = await startClient({ folder: folderUri, settings: { 'blockwright.machineCard': 'lathe.machine.json' } });

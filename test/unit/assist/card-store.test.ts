@@ -41,6 +41,22 @@ describe('the card in use', () => {
     expect(store.current).toMatchObject({ card: { name: 'Open standard words only' }, uri: 'file:///shop/other.machine.json', fault: expect.stringContaining('other.machine.json') as string });
   });
 
+  it('is read with the block skip switch as it stands, whichever card it is', () => {
+    const store = new CardStore();
+    const off = store.current.dialect;
+    store.setBlockSkip(true);
+    const seen = [off.skipBlocks, store.current.dialect.skipBlocks];
+    store.use(uri, inventedCardText);
+    seen.push(store.current.dialect.skipBlocks);
+    store.use('file:///shop/other.machine.json', '{');
+    seen.push(store.current.dialect.skipBlocks);
+    store.setBlockSkip(false);
+    store.useBuiltIn();
+    expect(seen).toEqual([false, true, true, true]);
+    // The same object again, so that programs which are open are not read anew for nothing.
+    expect(store.current.dialect).toBe(off);
+  });
+
   it('is the open-standard one again when no card is named any more', () => {
     const store = new CardStore();
     store.use(uri, inventedCardText);

@@ -17,6 +17,20 @@ const faulty = file('faulty.nc', block.replace('TEETH=32', 'TEETH=0'));
 const quiet = file('quiet.nc', 'G21 G90 G94\nG00 X10. Z0.\nG01 X20. F100.\nM30\n');
 const missing = `${folder}/none.nc`;
 
+describe('--skip', () => {
+  const skipping = file('skipping.nc', 'G00 X0. Z0.\n/ G00 X50. (\nG00 X20.\nM30\n');
+
+  it('leaves lines out that open with a slash', () => {
+    const ends = (words: string[]) => (runForJson('moves', skipping, ...words) as { moves: { end: { X: number } }[] }).moves.map(({ end }) => end.X);
+    expect(ends([])).toEqual([0, 50, 20]);
+    expect(ends(['--skip'])).toEqual([0, 20]);
+  });
+
+  it('checks them all the same (NISTIR 6556 §2.2.2)', () => {
+    expect(run('check', skipping, '--skip').stdout).toContain(':2:12 error comment-open');
+  });
+});
+
 describe('explain', () => {
   it('prints what a hover shows, as { word, meaning, quantities }', () => {
     const found = runForJson('explain', good, '3', '7', '--card', inventedCardFile) as { word: string; meaning: string; quantities: { id: string; value: number }[] };
