@@ -7,7 +7,7 @@ import type { MachineCard } from '../machine/card.ts';
 import { hole } from '../machine/template.ts';
 import { meaningByCard } from '../machine/word-meaning.ts';
 import type { Dialect, Item, Meaning, ModalState, Program } from '../program/index.ts';
-import { meaningOf } from '../program/index.ts';
+import { commentMeaning, meaningOf } from '../program/index.ts';
 import type { ProcessNote, NoteEntry } from '../process/note.ts';
 import { noteOwning } from '../process/note-of-line.ts';
 import { evaluateNote, type EvaluatedNote } from '../process/program-notes.ts';
@@ -55,9 +55,10 @@ export function explain(program: Program, line: number, character: number, setti
 }
 
 function explainComment(item: Item & { kind: 'comment' }, line: number, character: number, evaluated: EvaluatedNote | undefined): Explanation {
+  const { title, detail, source } = commentMeaning(item);
   const plain: Explanation = {
     word: item.style === 'semicolon' ? `;${item.text}` : `(${item.text}${item.closed ? ')' : ''}`,
-    start: item.start, end: item.end, title: 'Comment', meaning: 'Text for people; the control passes it over.', source: 'ISO 6983-1 (control out, control in)',
+    start: item.start, end: item.end, title, meaning: detail, source,
     quantities: [], governed: 0, context: [], problems: [],
   };
   if (!evaluated) return plain;

@@ -19,8 +19,11 @@ export const LESS_THAN = 60;
 export const EQUALS = 61;
 export const OPEN_BRACKET = 91;
 export const CLOSE_BRACKET = 93;
+export const DELETE = 127;
 
 export const isWhite = (code: number): boolean => code === SPACE || code === TAB;
+/** Prints nothing; a tab does not count. */
+export const isControlCharacter = (code: number): boolean => (code < SPACE && code !== TAB) || code === DELETE;
 export const isDigit = (code: number): boolean => code >= ZERO && code <= NINE;
 
 /** Upper case letter code for A to Z in either case, else 0. */

@@ -31,6 +31,7 @@ const DEEPEST_NESTING = 128;
 /** 0.0001 and what the rounding of doubles may add to it. */
 const WHOLE_TOLERANCE = 0.0001 + 1e-9;
 const DEGREE = Math.PI / 180;
+const LONGEST_SHOWN = 60;
 
 /** Thrown inside the reader to leave a broken expression; never leaves this module. */
 class Unreadable extends Error {}
@@ -164,8 +165,14 @@ export class ExpressionReader {
   #number(): number {
     const numbers = this.#numbers;
     if (!numbers.read(this.#text, this.#at, this.#limit)) throw new Unreadable('A sign or a point without a digit. A sign belongs to a literal number only.');
+    if (numbers.spaced) this.#hintAtSpaces(this.#at, numbers.end);
     this.#at = numbers.end;
     return numbers.value;
+  }
+
+  #hintAtSpaces(start: number, end: number): void {
+    const shown = this.#text.slice(start, Math.min(end, start + LONGEST_SHOWN));
+    this.#tape.fault('space-in-number', start, end, `${shown} reads as ${shown.replace(/[ \t]/g, '')}: a space inside a number means nothing.`);
   }
 
   #function(): number {
@@ -275,7 +282,7 @@ function apply(name: Exclude<FunctionName, 'ATAN'>, argument: number): number | 
     case 'ROUND': return Math.sign(argument) * Math.floor(Math.abs(argument) + 0.5) + 0;
     case 'SIN': return Math.sin(argument * DEGREE);
     case 'SQRT': return argument < 0 ? outside(name, argument, '0 or more') : Math.sqrt(argument);
-    case 'TAN': return finite(Math.tan(argument * DEGREE));
+    case 'TAN': return Math.abs(argument % 180) === 90 ? { why: `TAN[${argument}]: a right angle has no tangent.` } : finite(Math.tan(argument * DEGREE));
   }
 }
 

@@ -7,4 +7,4 @@ export { type Landmark, type PatternEvent, type PlacedNoteMark, type Program, re
 export { type Problem, programRules, type Rule, type RuleId, type Severity } from './rules.ts';
 export * from './scan.ts';
 export { type Axis, type CycleWords, MODAL_FIELDS, type ModalField, type ModalState, type SpindleDirection, type SubSpindle } from './state.ts';
-export { codesWithMeaning, meaningOf, type Meaning } from './words.ts';
+export { codesWithMeaning, commentMeaning, meaningOf, type Meaning } from './words.ts';

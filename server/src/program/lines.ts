@@ -8,7 +8,7 @@
  * its whole line has been read (NISTIR 6556 §3.3.3).
  */
 import {
-  ASTERISK, CLOSE_PARENTHESIS, COLON, EQUALS, HASH, isDigit, isWhite, LESS_THAN, letterOf, MINUS, NINE,
+  ASTERISK, CLOSE_PARENTHESIS, COLON, EQUALS, HASH, isControlCharacter, isDigit, isWhite, LESS_THAN, letterOf, MINUS, NINE,
   OPEN_PARENTHESIS, PERCENT_SIGN, PLUS, POINT, SEMICOLON, SLASH, ZERO,
 } from './characters.ts';
 import type { FixedFormat } from './dialect.ts';
@@ -237,7 +237,21 @@ export class LineReader {
     this.tape.add(PARENTHESIS_COMMENT, at, end, 0, closed ? CLOSED : 0);
     if (nested >= 0) this.tape.fault('comment-nested', nested, nested + 1, 'A comment ends at its first closing parenthesis and must not hold an opening one.');
     if (!closed) this.tape.fault('comment-open', at, end, 'The comment must be closed with ) on the same line.');
+    this.#lookInside(at, end);
     return end;
+  }
+
+  /** What a comment must not hold; one of each kind is pointed out. */
+  #lookInside(at: number, end: number): void {
+    const { bytes, start } = this.#window;
+    let [control, percent] = [-1, -1];
+    for (let position = end - 1; position > at; position--) {
+      const code = bytes[position - start]!;
+      if (isControlCharacter(code)) control = position;
+      else if (code === PERCENT_SIGN) percent = position;
+    }
+    if (control >= 0) this.tape.fault('character', control, control + 1, 'A comment holds characters that print, spaces and tabs only.');
+    if (percent >= 0) this.tape.fault('comment-percent', percent, percent + 1, 'RS274/NGC allows a percent sign in a comment; to a control by ISO 6983 it may be the end of the program.');
   }
 
   #semicolon(at: number): number {

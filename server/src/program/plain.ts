@@ -8,7 +8,7 @@
  * whatever may be wrong, it leaves to that reader.
  */
 import type { Block } from './block.ts';
-import { CLOSE_PARENTHESIS, COLON, isWhite, letterOf, MINUS, NINE, OPEN_PARENTHESIS, POINT, SLASH, ZERO } from './characters.ts';
+import { CLOSE_PARENTHESIS, COLON, isControlCharacter, isWhite, letterOf, MINUS, NINE, OPEN_PARENTHESIS, PERCENT_SIGN, POINT, SLASH, ZERO } from './characters.ts';
 import { LONGEST_SEQUENCE_NUMBER } from './lines.ts';
 import { EXACT_DIGITS, POWERS_OF_TEN } from './numbers.ts';
 import { BEYOND_ASCII, type CharacterWindow } from './window.ts';
@@ -24,6 +24,10 @@ const WORD_LETTERS = Uint8Array.from({ length: 256 }, (_, code) => {
   const letter = letterOf(code);
   return letter === LETTER_N || letter === LETTER_O ? 0 : letter;
 });
+
+/** Characters in a comment that the other reader looks at: of notes, of nested comments, and what a comment must not hold. */
+const IS_OPEN_IN_COMMENT = Uint8Array.from({ length: 256 }, (_, code) =>
+  code === OPEN_PARENTHESIS || code === COLON || code === BEYOND_ASCII || code === PERCENT_SIGN || isControlCharacter(code) ? 1 : 0);
 
 export class PlainReader {
   constructor(private readonly block: Block) {}
@@ -104,7 +108,7 @@ function afterComment(bytes: Uint8Array, at: number, end: number): number {
   for (let position = first; position < end; position++) {
     const code = bytes[position]!;
     if (code === CLOSE_PARENTHESIS) return position + 1;
-    if (code === OPEN_PARENTHESIS || code === COLON || code === BEYOND_ASCII) return NOT_PLAIN;
+    if (IS_OPEN_IN_COMMENT[code] === 1) return NOT_PLAIN;
   }
   return NOT_PLAIN;
 }

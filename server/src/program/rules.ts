@@ -23,6 +23,7 @@ export const programRules = {
   'hole': { severity: 'error', summary: 'A place where the machine card gave no word.', source: 'own rule: nothing is guessed' },
   'comment-open': { severity: 'error', summary: 'A comment is not closed on its line.', source: nist('§3.3.4') },
   'comment-nested': { severity: 'error', summary: 'An opening parenthesis inside a comment.', source: nist('§3.3.4') },
+  'comment-percent': { severity: 'information', summary: 'A percent sign in a comment: RS274/NGC allows it, ISO 6983 does not.', source: `${nist('§3.3.4')}; ISO 6983-1, from memory` },
   'value-missing': { severity: 'error', summary: 'A letter without a number.', source: nist('§3.3.2') },
   'sequence-number': { severity: 'error', summary: 'A sequence number that is signed, has a point, is too long, or is not first.', source: nist('§3.3.1') },
   'program-number': { severity: 'error', summary: 'A program number without digits or not first on its line.', source: 'common practice, no source' },

@@ -41,8 +41,8 @@ function timeFeed(step: Step, row: Float64Array, dialect: Dialect): void {
  */
 export function spindleRpm(row: Float64Array, x: number, dialect: Dialect): number {
   if (row[r.SPINDLE] === 5) return 0;
+  if (row[r.SPEED_MODE] !== 96) return row[r.SPEED]!;
   const limit = row[r.SPEED_LIMIT]!;
-  if (row[r.SPEED_MODE] !== 96) return row[r.SPEED]! > limit ? limit : row[r.SPEED]!;
   const rpm = speedFactor(row) / diameterOf(x, dialect);
   return rpm > limit ? limit : rpm;
 }

@@ -6,7 +6,7 @@
  * the entry can be trusted. No control maker's codes are known.
  */
 import type { Dialect } from './dialect.ts';
-import type { Item, Word } from './scan.ts';
+import type { Comment, Item, Word } from './scan.ts';
 import type { ModalState } from './state.ts';
 
 export interface Meaning {
@@ -39,7 +39,7 @@ export function meaningOf(item: Item, state: ModalState, dialect: Dialect): Mean
     case 'programNumber': return item.mark === ':'
       ? meaning('Alignment block', 'Stands for N on a block that holds everything needed to start there; in use also a program number.', MEMORY)
       : meaning('Program number', 'Names the program or subprogram that begins here. The letter tables leave O unused.', PRACTICE);
-    case 'comment': return meaning('Comment', 'Not acted on.', nist('§3.3.4'));
+    case 'comment': return commentMeaning(item);
     case 'assignment': return meaning('Parameter setting', 'Takes effect after the whole line has been read; on this line the old value counts.', nist('§3.3.3'));
     case 'hole': return meaning('Missing word', `The machine card does not say the word for ${item.name}. A control refuses this line.`, 'own rule: nothing is guessed');
     case 'junk': return meaning('Not a word', 'These characters belong to no word of the format.', nist('§3.3'));
@@ -51,6 +51,14 @@ export function codesWithMeaning(letter: 'G' | 'M', { meanings, unitsWords }: Di
   const open = letter === 'G' ? [...G_MEANINGS.keys(), ...unitsWords.inch, ...unitsWords.mm] : [...M_MEANINGS.keys()];
   const own = Object.keys(meanings).filter((word) => word.startsWith(letter)).map((word) => Number(word.slice(1)));
   return [...new Set([...open, ...own])].sort((first, second) => first - second);
+}
+
+/** A message opens with MSG and a comma, in either case and with white space anywhere (NISTIR 6556 §3.3.4). */
+export function commentMeaning({ style, text }: Pick<Comment, 'style' | 'text'>): Meaning {
+  const isMessage = style === 'parenthesis' && /^\s*m\s*s\s*g\s*,/i.test(text);
+  if (isMessage) return meaning('Message', 'What follows the comma is shown to the operator. Of several comments on a line only the last one acts.', nist('§3.3.4, §3.3.5'));
+  if (style === 'semicolon') return meaning('Comment', 'Text for people, to the end of the line. Neither RS274/NGC nor ISO 6983 has this form.', PRACTICE);
+  return meaning('Comment', 'Text for people; the control passes it over.', 'ISO 6983-1 (control out, control in), from memory; NISTIR 6556 §3.3.4');
 }
 
 function wordMeaning(word: Word, state: ModalState, dialect: Dialect): Meaning {

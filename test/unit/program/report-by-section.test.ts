@@ -4,7 +4,7 @@
  * does not hold says where it is from instead.
  */
 import { describe, expect, test } from 'vitest';
-import { openStandardDialect, readProgram } from '../../../server/src/program/index.ts';
+import { meaningOf, openStandardDialect, readProgram, scanLine } from '../../../server/src/program/index.ts';
 import { atZero, ends, marks, onlyMove, standingAt } from './helpers.ts';
 
 const moves = (text: string, dialect = atZero) => [...readProgram(text, dialect).moves()];
@@ -12,6 +12,38 @@ const finalState = (text: string, dialect = atZero) => {
   const program = readProgram(text, dialect);
   return program.stateAfter(program.lineCount - 1);
 };
+
+describe('§3.3 white space means nothing, in an expression too', () => {
+  test.each([
+    ['#1=1 5\nG0 X#1', ['1:4 space-in-number']],
+    ['G0 X[1 2 + 3]', ['1:6 space-in-number']],
+    ['G0 X[12 + 3]', []],
+    ['G0 X[ - 3 ]', []],
+  ])('%s', (text, expected) => expect(marks(text, atZero)).toEqual(expected));
+});
+
+describe('§3.3.2.4 functions', () => {
+  test.each(['90', '-90', '270', '450'])('a right angle has no tangent: %s', (angle) => expect(marks(`G0 X TAN[${angle}]`, atZero)).toEqual(['1:6 expression-value']));
+  test.each(['89', '180', '0'])('but %s has', (angle) => expect(marks(`G0 X TAN[${angle}]`, atZero)).toEqual([]));
+});
+
+describe('§3.3.4, §3.3.5 comments', () => {
+  test.each([
+    ['(a\u0001b)', ['1:3 character']],
+    ['G0 X1 (a\u007fb)', ['1:9 character']],
+    ['(a\tb)', []],
+    ['(100 % OF IT)', ['1:6 comment-percent']],
+    ['G0 X1 (A % B % C)', ['1:10 comment-percent']],
+    ['(Größe)', []],
+  ])('what stands in one: %j', (text, expected) => expect(marks(text, atZero)).toEqual(expected));
+
+  test.each([
+    ['(MSG, HELLO)', 'Message'], ['( m s g , hello)', 'Message'], ['(MSG HELLO)', 'Comment'], ['(A MSG, HELLO)', 'Comment'], [';MSG, HELLO', 'Comment'],
+  ])('%s', (text, title) => {
+    const [item] = scanLine(text);
+    expect(meaningOf(item!, readProgram(text).stateBefore(0), openStandardDialect).title).toBe(title);
+  });
+});
 
 describe('§3.5.19 F of inverse time feed is of its own line', () => {
   test('a line without one has no time', () => {
@@ -194,6 +226,15 @@ describe('§3.6.1 the end of a program', () => {
 describe('threads (ISO 6983-1, from memory)', () => {
   test('E is a lead as F is', () => expect(onlyMove('M3 S100 G33 Z-10 E2').seconds).toBe(3));
   test('nothing turns', () => expect(marks('G33 Z-10 K1', atZero)).toEqual(['1:1 feed-without-spindle']));
+});
+
+describe('the speed limit (ISO 6983 G96, from memory)', () => {
+  test('holds under constant cutting speed, and says nothing of S in rev/min', () => {
+    const lathe = standingAt({ X: 20, Z: 0 }, { diameterProgramming: true, patterns: [{ name: 'speedLimit', words: [{ letter: 'G', value: 126 }, { letter: 'S', slot: 'rpm' }] }] });
+    const rpm = (text: string) => moves(text, lathe).map(({ spindle }) => spindle.startRpm);
+    expect(rpm('G126 S3000\nG97 S5000 M3 F1\nG1 Z-1')).toEqual([5000]);
+    expect(rpm('G126 S3000\nG96 S200 M3 F1\nG1 Z-1')).toEqual([3000]);
+  });
 });
 
 describe('words of the machine card (own rule)', () => {

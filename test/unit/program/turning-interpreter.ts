@@ -231,7 +231,8 @@ function revolutionsPerMinute(radius: number, modes: Modes): number {
   if (!Number.isNaN(modes.sync)) return modes.driven * modes.sync;
   if (!Number.isNaN(modes.driven)) return modes.driven;
   if (!modes.turns) return modes.sub;
-  const wanted = modes.surface ? (modes.speed * (modes.inch ? 12 : 1000)) / (2 * Math.PI * radius) : modes.speed;
+  if (!modes.surface) return modes.speed;
+  const wanted = (modes.speed * (modes.inch ? 12 : 1000)) / (2 * Math.PI * radius);
   return Number.isNaN(modes.limit) ? wanted : Math.min(wanted, modes.limit);
 }
 
