@@ -22,8 +22,9 @@ const fields = {
   'GRIP-Z': { kind: 'number', label: 'Grip place', dimension: 'length', least: -10000, most: 10000, help: 'Place of the sub-spindle, as its axis counts, where its jaws close; for RETRACT where it stands.' },
   'RETRACT-Z': { kind: 'number', label: 'Retract place', dimension: 'length', least: -10000, most: 10000, help: 'Place of the sub-spindle before and after: clear of the part and of the tools.' },
   OVERLAP: { kind: 'number', label: 'Overlap', dimension: 'length', least: 0, most: 500, default: 0, help: 'Length over which the jaws reach over the part at the grip place. They go over it at FEED.' },
-  APPROACH: { kind: 'number', label: 'Approach gap', dimension: 'length', above: 0, most: 500, default: { mm: 5, inch: 0.2 }, help: 'Gap between jaws and part where rapid ends and FEED begins. Common practice, no source.' },
-  FEED: { kind: 'number', label: 'Creep feed', dimension: 'feedPerMinute', above: 0, most: 5000, optional: true, absent: 'needed but for RETRACT', help: 'Feed per minute of the last way to the grip, and of drawing out the bar.' },
+  APPROACH: { kind: 'number', label: 'Approach gap', dimension: 'length', above: 0, most: 500, default: { mm: 5, inch: 0.2 }, help: 'Gap between jaws and part where rapid ends and FEED begins, and where FEED ends on the way out of the main chuck. Common practice, no source.' },
+  FEED: { kind: 'number', label: 'Creep feed', dimension: 'feedPerMinute', above: 0, most: 5000, optional: true, absent: 'needed but for RETRACT', help: 'Feed per minute of the last way to the grip, out of the main chuck, and of drawing out the bar.' },
+  HELD: { kind: 'number', label: 'Length held in the main chuck', dimension: 'length', above: 0, most: 2000, optional: true, absent: 'not known: FEED all the way', help: 'RELEASE: how far the part reaches into the main chuck. Over this length and the approach gap it is drawn out at FEED, then in rapid; without it at FEED all the way.' },
   PULL: { kind: 'number', label: 'Bar drawn out', dimension: 'length', least: 0, most: 2000, default: 0, help: 'CUT-OFF: length by which the sub-spindle draws the bar out of the open main chuck; 0 to cut off where it is.' },
   PAUSE: { kind: 'number', label: 'Pause for a chuck', dimension: 'seconds', least: 0, most: 60, default: 1, help: 'Dwell after each opening and closing; 0 where the machine waits by itself. Common practice, no source.' },
   'MAIN-ANGLE': { kind: 'number', label: 'C on the main spindle', dimension: 'angle', least: -360, most: 360, default: 0, help: 'C of a feature of the part, a tooth or a keyway, on the main spindle.' },
@@ -32,9 +33,10 @@ const fields = {
 
 type HandoverValues = Values<typeof fields>;
 
-const ways = ['creepStart', 'creepLength', 'retractLength', 'handOverTime'] as const;
+const ways = ['creepStart', 'creepLength', 'drawOutLength', 'retractLength', 'handOverTime'] as const;
+const wayOut = ['drawOutLength', 'retractLength', 'handOverTime'] as const;
 const phase = ['phaseAngle'] as const;
-const time = ['handOverTime', 'creepLength'] as const;
+const time = ['handOverTime', 'creepLength', 'drawOutLength'] as const;
 
 export const handover = defineProcess({
   id: 'handover',
@@ -42,16 +44,16 @@ export const handover = defineProcess({
   title: 'Hand-over to the sub-spindle',
   summary: 'Hands the part over to the sub-spindle with both spindles coupled in speed and angle.',
   fields,
-  keyQuantities: ['phaseAngle', 'creepStart', 'creepLength', 'retractLength', 'handOverTime'],
+  keyQuantities: ['phaseAngle', 'creepStart', 'creepLength', 'drawOutLength', 'retractLength', 'handOverTime'],
   governs: {
     S: phase, F: time, T: ways, sync: phase,
-    METHOD: time, RPM: phase, 'GRIP-Z': ways, 'RETRACT-Z': ['retractLength', 'creepStart'], OVERLAP: ways, APPROACH: ways, FEED: time, PULL: ['retractLength', 'handOverTime'], PAUSE: time,
+    METHOD: time, RPM: phase, 'GRIP-Z': ways, 'RETRACT-Z': ['retractLength', 'creepStart'], OVERLAP: ways, APPROACH: ways, FEED: time, HELD: wayOut, PULL: ['retractLength', 'handOverTime'], PAUSE: time,
     'MAIN-ANGLE': phase, 'SUB-ANGLE': phase,
     HANDOVER: [...phase, ...ways],
   },
   parameterOf: {
     givenAngleDegrees: 'MAIN-ANGLE', wantedAngleDegrees: 'SUB-ANGLE', sensesProduct: 'MAIN-ANGLE', gripPlace: 'GRIP-Z', retractPlace: 'RETRACT-Z',
-    overlap: 'OVERLAP', approach: 'APPROACH', creepFeed: 'FEED', pull: 'PULL', pauseSeconds: 'PAUSE',
+    overlap: 'OVERLAP', approach: 'APPROACH', creepFeed: 'FEED', held: 'HELD', pull: 'PULL', pauseSeconds: 'PAUSE',
   },
   rules: (values, setting) => [...methodRules(values), ...senseRules(values, setting)],
   compute: (values, setting) => Object.values(values.METHOD === 'RETRACT' ? retractFigures(setting.units, values['GRIP-Z'], values['RETRACT-Z']) : handOver(inputOf(values, setting))),
@@ -60,11 +62,12 @@ export const handover = defineProcess({
 });
 
 function methodRules(values: Partial<HandoverValues>): Problem[] {
-  const { METHOD: method, PULL: pull = 0 } = values;
+  const { METHOD: method, HELD: held, PULL: pull = 0 } = values;
   if (method === undefined) return [];
   const missing = method === 'RETRACT' ? [] : (['RPM', 'FEED'] as const).filter((name) => values[name] === undefined);
   const drawn: Problem[] = method === 'CUT-OFF' || pull === 0 ? [] : [{ parameter: 'PULL', rule: 'bad-value', severity: 'error', message: `PULL: ${shown(pull)} is not allowed: METHOD=${method} draws no bar out, so it must be 0.` }];
-  return [...missing.map((name): Problem => ({ parameter: name, rule: 'missing-parameter', severity: 'error', message: `${name} is missing: METHOD=${method} needs it. ${fields[name].help}` })), ...drawn];
+  const unused: Problem[] = method === 'RELEASE' || held === undefined ? [] : [{ parameter: 'HELD', rule: 'bad-value', severity: 'error', message: `HELD does not go with METHOD=${method}: leave it out. It is of the part that the main chuck lets go with METHOD=RELEASE.` }];
+  return [...missing.map((name): Problem => ({ parameter: name, rule: 'missing-parameter', severity: 'error', message: `${name} is missing: METHOD=${method} needs it. ${fields[name].help}` })), ...drawn, ...unused];
 }
 
 /** The place of a feature on the other spindle depends on how both count C. */
@@ -88,6 +91,7 @@ function inputOf(values: HandoverValues, { card, units }: Setting): HandOverInpu
     approach: values.APPROACH,
     creepFeed: values.FEED ?? NaN,
     pull: values.PULL,
+    ...(values.METHOD === 'RELEASE' ? { release: { held: values.HELD } } : {}),
     pauseSeconds: values.PAUSE * pausesOf(values),
   };
 }
@@ -156,7 +160,7 @@ class HandoverBlock {
     writer.code('subRapid', { z: this.length(plan.creepStartPlace) });
     this.creepTo(values['GRIP-Z']);
     this.chuck('subChuckClose');
-    if (values.METHOD === 'RELEASE') this.release();
+    if (values.METHOD === 'RELEASE') this.release(plan);
     else if (values.PULL > 0) this.drawOut(plan);
     writer.restoreModes();
   }
@@ -165,16 +169,25 @@ class HandoverBlock {
     const { writer, values, setting } = this;
     writer.comment('Turret and tools clear of both chucks before this block');
     writer.comment(`Spindles coupled at ${shown(values.RPM ?? NaN, 1)} rev/min, phase ${decimal(plan.phaseAngleDegrees, setting.card.angleDecimals)} deg, creep ${decimal(plan.creepLength, setting.card.decimals)}`);
+    if (values.METHOD === 'RELEASE') writer.comment(this.wayOut(plan));
     if (values.METHOD === 'CUT-OFF') writer.comment('Both chucks hold and stay coupled: cut off behind this block, then hand over with METHOD RETRACT');
   }
 
-  private release(): void {
-    this.chuck('mainChuckOpen');
-    this.retract();
+  private wayOut({ drawOutLength }: HandOverPlan): string {
+    if (this.values.HELD === undefined) return 'Out of the main chuck at feed all the way: HELD is not given';
+    return `Out of the main chuck at feed over ${decimal(drawOutLength, this.setting.card.decimals)}: ${decimal(this.values.HELD, this.setting.card.decimals)} of the part are in it`;
   }
 
-  private retract(): void {
-    this.writer.code('subRapid', { z: this.length(this.values['RETRACT-Z']) });
+  /** No rapid while the part may be inside the chuck: a jaw that hangs would bend it, or tear it out of the other chuck. */
+  private release({ freePlace }: HandOverPlan): void {
+    this.chuck('mainChuckOpen');
+    this.creepTo(freePlace);
+    this.retract(freePlace);
+  }
+
+  private retract(from?: number): void {
+    const place = this.length(this.values['RETRACT-Z']);
+    if (from === undefined || place !== this.length(from)) this.writer.code('subRapid', { z: place });
     this.writer.code('spindleSyncOff');
     this.writer.comment('Spindles no longer coupled: what still turns must be stopped by its own word');
   }

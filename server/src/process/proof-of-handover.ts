@@ -41,7 +41,7 @@ export function couplingIn(program: Program, { headLine, lastLine }: { headLine:
 export function handoverCodes({ entries }: ProcessNote): CodeName[] {
   const method = entries.find(({ name }) => name === 'METHOD')?.value.toUpperCase() ?? 'RELEASE';
   if (method === 'RETRACT') return ['subRapid', 'spindleSyncOff'];
-  return ['spindleSyncOn', 'subChuckOpen', 'subChuckClose', 'subFeed', ...(method === 'RELEASE' ? (['mainChuckOpen'] as const) : [])];
+  return ['spindleSyncOn', 'subChuckOpen', 'subChuckClose', 'subFeed', 'subRapid', ...(method === 'RELEASE' ? (['mainChuckOpen', 'spindleSyncOff'] as const) : [])];
 }
 
 export function proveHandover(program: Program, evaluated: EvaluatedNote): StretchProof {
@@ -86,6 +86,8 @@ class HandoverWalk {
   private subOpen: boolean | undefined;
   private coupled = false;
   private place: number | undefined;
+  /** The main chuck has let go, and what it held may still be inside it. */
+  private isLetGo = false;
   private hasGripped = false;
 
   constructor(private readonly values: ProofValues, private readonly evaluated: EvaluatedNote, private readonly told: Told) {
@@ -102,7 +104,7 @@ class HandoverWalk {
     else if (name === 'subChuckOpen') this.openSub(line);
     else if (name === 'subChuckClose') this.grip(line);
     else if (name === 'mainChuckOpen') this.openMain(line);
-    else if (name === 'mainChuckClose') this.mainHolds = true;
+    else if (name === 'mainChuckClose') this.closeMain();
   }
 
   /** What the method promises must have happened by the end. */
@@ -145,7 +147,21 @@ class HandoverWalk {
     if (this.mainHolds && this.subHolds) this.find(line, 'handover-held', 'The sub-spindle moves while both chucks hold the part.');
     else if (!this.subHolds && this.subOpen !== true && isFeed) this.find(line, 'handover-grip', 'The sub-spindle goes over the part, and no word has opened its chuck.');
     if (!isFeed && !this.subHolds && to !== undefined && this.isOverPart(to)) this.find(line, 'handover-rapid', `A rapid move takes the sub-spindle to ${this.told.place(to)}, where its jaws already reach over the part: they go over it by ${this.told.size(this.values.length('OVERLAP') ?? 0)}.`);
+    if (!isFeed && this.isLetGo && this.isInMainChuck()) this.find(line, 'handover-rapid', this.drawnInRapid());
     this.place = to;
+  }
+
+  /** Told by where the part stands when a move begins, against where it was gripped. What nobody has said is inside may be inside all the way. */
+  private isInMainChuck(): boolean {
+    const [grip, retract] = [this.values.length('GRIP-Z') ?? NaN, this.values.length('RETRACT-Z') ?? NaN];
+    const inside = Math.min(this.values.length('HELD') ?? Infinity, Math.abs(retract - grip));
+    return this.place === undefined || Math.abs(this.place - grip) < inside - PLACE_ALLOWANCE;
+  }
+
+  private drawnInRapid(): string {
+    const held = this.values.length('HELD');
+    const known = held === undefined ? 'how much of it is in there is not known, since the note does not give HELD' : `${this.told.size(held)} of it are in there`;
+    return `A rapid move draws the part out of the main chuck: ${known}. It must come out at feed.`;
   }
 
   /** On the way from the retract place to the grip place the jaws reach over the part at the end, by the overlap. */
@@ -175,6 +191,12 @@ class HandoverWalk {
     if (!this.subHolds) this.find(line, 'handover-dropped', 'The main chuck opens before the sub-spindle holds the part.');
     else if (!this.coupled) this.find(line, 'handover-uncoupled', 'The main chuck opens while the spindles are not coupled.');
     this.mainHolds = false;
+    this.isLetGo = true;
+  }
+
+  private closeMain(): void {
+    this.mainHolds = true;
+    this.isLetGo = false;
   }
 
   private millimetres(length: number): number {

@@ -38,6 +38,11 @@ export interface HandOverInput {
   creepFeed: number;
   /** Length by which it draws the stock out after gripping; 0 for none. */
   pull: number;
+  /** Given where the giving chuck lets go of the part, which then leaves it at the creep feed. */
+  release?: {
+    /** Length of the part inside that chuck; where it is not known, the feed goes all the way. */
+    held: number | undefined;
+  };
   /** Pauses for the chucks, in all. */
   pauseSeconds: number;
 }
@@ -48,8 +53,11 @@ export interface HandOverPlan {
   readonly creepStartPlace: number;
   readonly creepLength: number;
   readonly pulledPlace: number;
+  /** Way of the part out of the giving chuck at the creep feed; 0 where that chuck keeps what it holds. */
+  readonly drawOutLength: number;
+  readonly freePlace: number;
   readonly retractLength: number;
-  /** Creep, pull and pauses; rapid moves and the chucks' own times are the machine's. */
+  /** Creep, pull, the way out of the chuck and pauses; rapid moves and the chucks' own times are the machine's. */
   readonly seconds: number;
 }
 
@@ -78,18 +86,27 @@ export function handOverPlan(input: HandOverInput): HandOverPlan {
   const away = Math.sign(retractPlace - gripPlace);
   const creepLength = approach + overlap;
   const pulledPlace = gripPlace + away * pull;
+  const drawOutLength = drawOutLengthOf(input);
   return {
     phaseAngleDegrees: phaseAngleDegrees(input.givenAngleDegrees, input.wantedAngleDegrees, input.sensesProduct),
     creepStartPlace: gripPlace + away * creepLength,
     creepLength,
     pulledPlace,
+    drawOutLength,
+    freePlace: pulledPlace + away * drawOutLength,
     retractLength: retractLength(pulledPlace, retractPlace),
-    seconds: (60 * (creepLength + pull)) / creepFeed + pauseSeconds,
+    seconds: (60 * (creepLength + pull + drawOutLength)) / creepFeed + pauseSeconds,
   };
 }
 
-/** Throws as `handOverPlan` does. */
-export function handOver(input: HandOverInput): Record<HandOverQuantityId, Quantity> {
+/** A gap stays between part and chuck where rapid begins, as one does before the grip; no rapid is left where the way ends before. */
+function drawOutLengthOf({ release, gripPlace, retractPlace, approach }: HandOverInput): number {
+  if (!release) return 0;
+  return Math.min(Math.abs(retractPlace - gripPlace), (release.held ?? Infinity) + approach);
+}
+
+/** `drawOutLength` only where the giving chuck lets go. Throws as `handOverPlan` does. */
+export function handOver(input: HandOverInput): Record<Exclude<HandOverQuantityId, 'drawOutLength'>, Quantity> & Partial<Record<'drawOutLength', Quantity>> {
   const plan = handOverPlan(input);
   const { units, givenAngleDegrees: given, wantedAngleDegrees: wanted, sensesProduct, gripPlace, retractPlace, overlap, approach, creepFeed, pull, pauseSeconds } = input;
   const figure = figureMaker(handOverCatalogue, units);
@@ -99,10 +116,18 @@ export function handOver(input: HandOverInput): Record<HandOverQuantityId, Quant
       `C wanted ${shown(wanted)}${turned} = ${shown(plan.phaseAngleDegrees)} deg (0 to below 360): C of the receiving spindle while the giving one stands at C 0`),
     creepLength: figure('creepLength', plan.creepLength, () => `gap + overlap = ${shown(approach)} + ${shown(overlap)} = ${shown(plan.creepLength)}`),
     creepStart: figure('creepStart', plan.creepStartPlace, () => `creep length ${shown(plan.creepLength)} before the grip at ${shown(gripPlace)}: ${shown(plan.creepStartPlace)}`),
+    ...(input.release ? { drawOutLength: figure('drawOutLength', plan.drawOutLength, () => drawOutWorking(input, plan)) } : {}),
     ...retractFigures(units, plan.pulledPlace, retractPlace),
     handOverTime: figure('handOverTime', plan.seconds, () =>
-      `60 x (creep + pull) / feed + pauses = 60 x (${shown(plan.creepLength)} + ${shown(pull)}) / ${shown(creepFeed)} + ${shown(pauseSeconds)} = ${shown(plan.seconds)} s; rapid moves and chucks not counted`),
+      `60 x (creep + pull + way out of the chuck) / feed + pauses = 60 x (${shown(plan.creepLength)} + ${shown(pull)} + ${shown(plan.drawOutLength)}) / ${shown(creepFeed)} + ${shown(pauseSeconds)} = ${shown(plan.seconds)} s; rapid moves and chucks not counted`),
   };
+}
+
+function drawOutWorking({ release, approach }: HandOverInput, { drawOutLength, freePlace, retractLength: way }: HandOverPlan): string {
+  const held = release?.held;
+  if (held === undefined) return `length held is not given: all the way, ${shown(way)}`;
+  if (held + approach > way) return `length held + gap = ${shown(held)} + ${shown(approach)}, more than the way to the retract place: all of it, ${shown(way)}`;
+  return `length held + gap = ${shown(held)} + ${shown(approach)} = ${shown(drawOutLength)}, to ${shown(freePlace)}`;
 }
 
 /**
@@ -131,4 +156,5 @@ function checkWays(input: HandOverInput): void {
   const way = Math.abs(retractPlace - gripPlace);
   if (way < approach + overlap) throw new OutOfRange('retractPlace', retractPlace, `at least ${shown(approach + overlap)} away from the grip at ${shown(gripPlace)}`, 'gap and overlap');
   inRange('pull', pull, { atLeast: 0, atMost: way, reason: 'not beyond the retract place' });
+  if (input.release?.held !== undefined) inRange('held', input.release.held, { atLeast: 0, atMost: way, reason: 'the part must be out of the chuck at the retract place' });
 }

@@ -23,7 +23,8 @@ function cardOf(main: Sign = 1, sub: Sign = 1, codes: object = {}): MachineCard 
 
 const card = cardOf();
 const note = { RPM: '300', 'GRIP-Z': '-400', 'RETRACT-Z': '0', OVERLAP: '18', FEED: '200', PAUSE: '0' };
-const release = composedProgram('handover', { ...note, 'MAIN-ANGLE': '40', 'SUB-ANGLE': '90' }, card);
+const release = composedProgram('handover', { ...note, HELD: '25', 'MAIN-ANGLE': '40', 'SUB-ANGLE': '90' }, card);
+const heldUnknown = composedProgram('handover', note, card);
 const cutOff = composedProgram('handover', { ...note, METHOD: 'CUT-OFF', PULL: '30' }, card);
 const retract = composedProgram('handover', { METHOD: 'RETRACT', 'GRIP-Z': '-400', 'RETRACT-Z': '0' }, card);
 
@@ -40,7 +41,7 @@ function found(text: string, own = card): string[] {
 }
 
 describe('a hand-over', () => {
-  it.each([['released', release], ['drawn out, for cutting off', cutOff], ['taken away', retract]])('%s: nothing to object to', (_, text) => {
+  it.each([['released', release], ['released, at feed all the way', heldUnknown], ['drawn out, for cutting off', cutOff], ['taken away', retract]])('%s: nothing to object to', (_, text) => {
     expect(found(text)).toEqual([]);
   });
 
@@ -58,13 +59,21 @@ describe('a hand-over', () => {
     ['the main chuck opens first', changed(release, /(M226\n)/, 'M220\n$1'), /^handover-dropped M220/],
     ['gripped too early', changed(release, /G229 W-400\.0/, 'G229 W-390.0'), /^handover-grip M227/],
     ['over the part in rapid', changed(release, /G225 W-377\.0/, 'G225 W-390.0'), /^handover-rapid G225 W-390/],
-    ['taken away while the main chuck holds', changed(release, /M220\n/, ''), /^handover-held G225 W0/],
+    ['drawn out of the main chuck in rapid', changed(release, /G229 W-370\.0.*\n/, ''), /^handover-rapid G225 W0/],
+    ['in rapid before it is out', changed(release, /G229 W-370\.0/, 'G229 W-376.0'), /^handover-rapid G225 W0/],
+    ['in rapid although nobody knows how far it is in', changed(heldUnknown, /G229 W0\.0 F200\.0/, 'G229 W-200.0 F200.0\nG225 W0.0'), /^handover-rapid G225 W0/],
+    ['the bar drawn out in rapid', changed(cutOff, /G229 W-370\.0 F200\.0/, 'G225 W-370.0'), /^handover-rapid G225 W-370/],
+    ['taken away while the main chuck holds', changed(release, /M220\n/, ''), /^handover-held G229 W-370/],
     ['drawn out while the main chuck holds', changed(cutOff, /M220\n/, ''), /^handover-held G229/],
     ['not taken back as far as asked', changed(release, /G225 W0\.0/, 'G225 W-100.0'), /^handover-retract/],
     ['the part not taken away', changed(retract, /G225.*\n/, ''), /^handover-retract/],
     ['the jaws open on the way back', changed(retract, /(G225)/, 'M226\n$1'), /^handover-dropped M226/],
   ])('%s', (_, text, message) => {
     expect(found(text)[0]).toMatch(message);
+  });
+
+  it('lets the part go in rapid once it is out, with less of the gap than the block gives', () => {
+    expect(found(changed(release, /G229 W-370\.0/, 'G229 W-374.0'))).toEqual([]);
   });
 
   it('is refused where the card does not say who holds the part', () => {

@@ -13,7 +13,9 @@ const bothSenses = { ...openStandardCard, senses: { workRotation: 1 }, subSpindl
 
 describe('figures of a hand-over', () => {
   checkFigures(handover, [
-    { name: 'creep over gap and overlap, then all the way back', source: 'worked out by hand from the picture', standing: 'derived', values: transfer, expected: { creepLength: [15, 9], creepStart: [-385, 9], retractLength: [400, 9], handOverTime: [6, 9], phaseAngle: [0, 9] } },
+    { name: 'creep over gap and overlap, then all the way back', source: 'worked out by hand from the picture', standing: 'derived', values: transfer, expected: { creepLength: [15, 9], creepStart: [-385, 9], retractLength: [400, 9], phaseAngle: [0, 9] } },
+    { name: 'in over 15, out of the main chuck over 30 and the gap of 5, three pauses', source: 'worked out by hand from the picture', standing: 'derived', values: `${transfer} HELD=30`, expected: { drawOutLength: [35, 9], handOverTime: [13, 9] } },
+    { name: 'all the way back at feed where nobody says what the main chuck holds', source: 'worked out by hand from the picture', standing: 'derived', values: transfer, expected: { drawOutLength: [400, 9], handOverTime: [86, 9] } },
     { name: 'a feature at 30 that shall stand at 0: facing spindles count against each other', source: 'worked out by hand from the picture', standing: 'derived', setting: { units: 'mm', card: bothSenses }, values: `${transfer} MAIN-ANGLE=30`, expected: { phaseAngle: [30, 9] } },
     { name: 'drawing the bar out takes its time and shortens the retract', source: 'worked out by hand from the picture', standing: 'derived', values: `${transfer} METHOD=CUT-OFF PULL=60 PAUSE=.5`, expected: { handOverTime: [17, 9], retractLength: [340, 9] } },
     { name: 'a retract alone', source: 'worked out by hand from the picture', standing: 'derived', values: 'METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0', expected: { retractLength: [340, 9] } },
@@ -22,15 +24,23 @@ describe('figures of a hand-over', () => {
 
 describe('the whole block', () => {
   it('that takes the part away', () => {
-    expect(composed(handover, `${transfer} MAIN-ANGLE=30 SUB-ANGLE=90`, subCard)).toMatchObject({
+    expect(composed(handover, `${transfer} HELD=30 MAIN-ANGLE=30 SUB-ANGLE=90`, subCard)).toMatchObject({
       problems: [],
       lines: [
-        '(HANDOVER: RPM=500 GRIP-Z=-400 RETRACT-Z=0 OVERLAP=10 FEED=300 MAIN-ANGLE=30)', '(+ SUB-ANGLE=90)',
-        '(PROVE BY SIMULATION AND DRY RUN BEFORE CUTTING.)', '(GUARDS, LOCAL CODES AND QUALIFIED PRACTICE DECIDE.)', '(TURRET AND TOOLS CLEAR OF BOTH CHUCKS BEFORE THIS BLOCK)', '(SPINDLES COUPLED AT 500 REV/MIN, PHASE 120.0 DEG, CREEP 15.0)',
-        'G94', 'M930', 'G04 P1.0', 'M940 S500 C120.0', 'M950 W-385.0', 'M951 W-400.0 F300.0', 'M931', 'G04 P1.0', 'M920', 'G04 P1.0', 'M950 W0.0', 'M941', '(SPINDLES NO LONGER COUPLED: WHAT STILL TURNS MUST BE STOPPED BY ITS OWN WORD)',
+        '(HANDOVER: RPM=500 GRIP-Z=-400 RETRACT-Z=0 OVERLAP=10 FEED=300 HELD=30)', '(+ MAIN-ANGLE=30 SUB-ANGLE=90)',
+        '(PROVE BY SIMULATION AND DRY RUN BEFORE CUTTING.)', '(GUARDS, LOCAL CODES AND QUALIFIED PRACTICE DECIDE.)', '(TURRET AND TOOLS CLEAR OF BOTH CHUCKS BEFORE THIS BLOCK)', '(SPINDLES COUPLED AT 500 REV/MIN, PHASE 120.0 DEG, CREEP 15.0)', '(OUT OF THE MAIN CHUCK AT FEED OVER 35.0: 30.0 OF THE PART ARE IN IT)',
+        'G94', 'M930', 'G04 P1.0', 'M940 S500 C120.0', 'M950 W-385.0', 'M951 W-400.0 F300.0', 'M931', 'G04 P1.0', 'M920', 'G04 P1.0', 'M951 W-365.0 F300.0', 'M950 W0.0', 'M941', '(SPINDLES NO LONGER COUPLED: WHAT STILL TURNS MUST BE STOPPED BY ITS OWN WORD)',
         '(END HANDOVER)',
       ],
     });
+  });
+
+  it('that does not know how far the part reaches into the main chuck: no rapid with it at all, and the operator is told', () => {
+    const { blocks, comments } = composed(handover, `${transfer} PAUSE=0`, subCard);
+    expect(blocks.slice(blocks.indexOf('M920'))).toEqual(['M920', 'M951 W0.0 F300.0', 'M941']);
+    expect(comments.join(' ')).toContain('OUT OF THE MAIN CHUCK AT FEED ALL THE WAY: HELD IS NOT GIVEN');
+    const nearlyAll = composed(handover, `${transfer} PAUSE=0 HELD=396`, subCard).blocks;
+    expect(nearlyAll.slice(nearlyAll.indexOf('M920'))).toEqual(['M920', 'M951 W0.0 F300.0', 'M941']);
   });
 
   it('that draws the bar out and holds it for cutting off, and the one that takes the part away then', () => {
@@ -53,10 +63,10 @@ describe('the whole block', () => {
 
 describe('what the card does not say', () => {
   it('is a hole in its place, each named', () => {
-    const { blocks, problems } = composed(handover, `${transfer} PAUSE=0`, openStandardCard);
-    expect(blocks).toEqual(['G94', '<subChuckOpen>', '<spindleSyncOn>', '<subRapid>', '<subFeed>', '<subChuckClose>', '<mainChuckOpen>', '<subRapid>', '<spindleSyncOff>']);
+    const { blocks, problems } = composed(handover, `${transfer} PAUSE=0 HELD=30`, openStandardCard);
+    expect(blocks).toEqual(['G94', '<subChuckOpen>', '<spindleSyncOn>', '<subRapid>', '<subFeed>', '<subChuckClose>', '<mainChuckOpen>', '<subFeed>', '<subRapid>', '<spindleSyncOff>']);
     expect(problems.map(({ rule, severity, cardKey }) => ({ rule, severity, cardKey }))).toEqual(
-      ['subChuckOpen', 'spindleSyncOn', 'subRapid', 'subFeed', 'subChuckClose', 'mainChuckOpen', 'subRapid', 'spindleSyncOff'].map((code) => ({ rule: 'hole', severity: 'error', cardKey: `codes.${code}` })));
+      ['subChuckOpen', 'spindleSyncOn', 'subRapid', 'subFeed', 'subChuckClose', 'mainChuckOpen', 'subFeed', 'subRapid', 'spindleSyncOff'].map((code) => ({ rule: 'hole', severity: 'error', cardKey: `codes.${code}` })));
   });
 
   it('is an error of the program engine at each hole', () => {
@@ -90,6 +100,9 @@ describe('refusals name the parameter', () => {
     ['no feed', 'GRIP-Z=-400 RETRACT-Z=0 RPM=300', 'FEED', /METHOD=RELEASE needs it/],
     ['nowhere to retract', transfer.replace('RETRACT-Z=0', 'RETRACT-Z=-400'), 'RETRACT-Z', /at least 15 away from the grip at -400/],
     ['a pull that is not for cutting off', `${transfer} PULL=5`, 'PULL', /draws no bar out, so it must be 0/],
+    ['a length in the main chuck where that lets nothing go', `${transfer} METHOD=CUT-OFF HELD=30`, 'HELD', /does not go with METHOD=CUT-OFF: leave it out/],
+    ['the same when the part is off', 'METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0 HELD=30', 'HELD', /does not go with METHOD=RETRACT/],
+    ['a part that is still in the main chuck at the retract place', `${transfer} HELD=401`, 'HELD', /at most 400 \(the part must be out of the chuck/],
     ['a pull beyond the retract place', `${transfer} METHOD=CUT-OFF PULL=500`, 'PULL', /at most 400/],
   ])('%s', (_name, text, parameter, message) => {
     const errors = handover.evaluate(values(text), metric).problems.filter(({ severity }) => severity === 'error');
@@ -107,11 +120,11 @@ describe('refusals name the parameter', () => {
 
 const anyTransfer = fc.record({
   METHOD: fc.constantFrom('RELEASE', 'CUT-OFF'), RPM: fc.integer({ min: 1, max: 4000 }).map(String), 'GRIP-Z': fc.integer({ min: -500, max: 500 }).map(String), away: fc.constantFrom(-1, 1), way: fc.integer({ min: 60, max: 300 }),
-  OVERLAP: fc.constantFrom('0', '12.5', '30'), FEED: fc.constantFrom('100', '500'), PAUSE: fc.constantFrom('0', '.5'), pull: fc.constantFrom('0', '25.4'), 'MAIN-ANGLE': fc.integer({ min: -360, max: 360 }).map(String), 'SUB-ANGLE': fc.integer({ min: -360, max: 360 }).map(String),
-}).map(({ away, way, pull, ...raw }): Record<string, string> => ({ ...raw, 'RETRACT-Z': String(Number(raw['GRIP-Z']) + away * way), PULL: raw.METHOD === 'CUT-OFF' ? pull : '0' }));
+  OVERLAP: fc.constantFrom('0', '12.5', '30'), FEED: fc.constantFrom('100', '500'), PAUSE: fc.constantFrom('0', '.5'), pull: fc.constantFrom('0', '25.4'), held: fc.constantFrom('', '.5', '20', '60'), 'MAIN-ANGLE': fc.integer({ min: -360, max: 360 }).map(String), 'SUB-ANGLE': fc.integer({ min: -360, max: 360 }).map(String),
+}).map(({ away, way, pull, held, ...raw }): Record<string, string> => ({ ...raw, ...(raw.METHOD === 'CUT-OFF' || held === '' ? {} : { HELD: held }), 'RETRACT-Z': String(Number(raw['GRIP-Z']) + away * way), PULL: raw.METHOD === 'CUT-OFF' ? pull : '0' }));
 
 describe('every block', () => {
-  it('reads back without an error; one chuck always holds the part; nothing moves in rapid beyond the start of the creep', () => {
+  it('reads back without an error; one chuck always holds the part; nothing moves in rapid beyond the start of the creep, nor while the part is in the main chuck', () => {
     fc.assert(fc.property(anyTransfer, fc.constantFrom<1 | -1>(1, -1), fc.constantFrom<1 | -1>(1, -1), (raw, main, sub) => {
       const card: MachineCard = { ...subCard, senses: { ...subCard.senses, workRotation: main }, subSpindle: { ...plainAxes, workRotation: sub } };
       const { lines, blocks, problems } = composed(handover, Object.entries(raw).map(([name, value]) => `${name}=${value}`).join(' '), card);
@@ -129,6 +142,10 @@ describe('every block', () => {
       const creep = blocks.findIndex((block) => block.startsWith('M951'));
       const gap = Math.abs(numberIn(blocks[creep - 1] ?? '', 'W') - numberIn(blocks[creep] ?? '', 'W'));
       expect(gap).toBeCloseTo(Number(raw['OVERLAP']) + 5, 3);
+      const [opens, grip] = [blocks.indexOf(subCodes.mainChuckOpen), Number(raw['GRIP-Z'])];
+      for (let at = opens + 1; raw['METHOD'] === 'RELEASE' && at < blocks.length; at += 1) {
+        if (blocks[at]!.startsWith('M950')) expect(Math.abs(numberIn(blocks.slice(0, at).findLast((block) => block.includes('W')) ?? '', 'W') - grip), blocks[at]).toBeGreaterThanOrEqual(Number(raw['HELD'] ?? Infinity));
+      }
       expect(blocks.filter((block) => block.startsWith('M940')).map((block) => numberIn(block, 'C') % 360)).toEqual([expect.closeTo(figureOf(handover.evaluate(raw, { units: 'mm', card }), 'phaseAngle') % 360, 2)]);
     }), { numRuns: 80 });
   });
@@ -136,7 +153,7 @@ describe('every block', () => {
 
 describe('figures', () => {
   it('each word and parameter governs figures that exist', () => {
-    const ids = handover.evaluate(values(transfer), metric).quantities.map(({ id }) => id);
+    const ids = handover.evaluate(values(`${transfer} HELD=30`), metric).quantities.map(({ id }) => id);
     for (const [word, governed] of Object.entries(handover.governs)) expect(governed.filter((id) => !ids.includes(id)), word).toEqual([]);
     expect(Object.keys(handover.fields).filter((name) => (handover.governs[name] ?? []).length === 0)).toEqual([]);
     expect([...handover.keyQuantities].sort()).toEqual([...ids].sort());

@@ -25,8 +25,12 @@ const checks: readonly Check<Changes>[] = [
   check('creep starts on the other side when that is where it retracts', 'creepStart', { retractPlace: -800 }, -415, 9),
   check('retract from the grip', 'retractLength', {}, 400, 9),
   check('retract after pulling', 'retractLength', { pull: 60 }, 340, 9),
+  check('out of the chuck over 30 held and the gap of 5', 'drawOutLength', { release: { held: 30 } }, 35, 9),
+  check('all the way where the length held is not known', 'drawOutLength', { release: { held: undefined } }, 400, 9),
+  check('all the way where length and gap are more', 'drawOutLength', { release: { held: 398 } }, 400, 9),
+  check('15 mm in, 35 mm out', 'handOverTime', { release: { held: 30 } }, 10, 9),
   check('15 mm at 300 mm/min', 'handOverTime', {}, 3, 9),
   check('and 60 mm pulled and two pauses of a second', 'handOverTime', { pull: 60, pauseSeconds: 2 }, 17, 9),
 ];
 
-export const handOverCheckTables: readonly CheckTable[] = [checkTable('hand-over', (changes, id) => handOver({ ...TRANSFER, ...changes })[id as HandOverQuantityId].value, checks)];
+export const handOverCheckTables: readonly CheckTable[] = [checkTable('hand-over', (changes, id) => handOver({ ...TRANSFER, ...changes })[id as HandOverQuantityId]?.value ?? NaN, checks)];

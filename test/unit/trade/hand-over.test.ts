@@ -38,6 +38,7 @@ describe('refusals name the field', () => {
     ['no way to retract', { retractPlace: -400 }, 'retractPlace'],
     ['a retract shorter than gap and overlap', { retractPlace: -386 }, 'retractPlace'],
     ['a pull beyond the retract place', { pull: 401 }, 'pull'],
+    ['a part that is still in the chuck at the retract place', { release: { held: 401 } }, 'held'],
     ['no gap', { approach: 0 }, 'approach'],
     ['no feed', { creepFeed: 0 }, 'creepFeed'],
     ['a negative pause', { pauseSeconds: -1 }, 'pauseSeconds'],
@@ -47,10 +48,11 @@ describe('refusals name the field', () => {
 
   it('and wild inputs give finite figures or a refusal', () => {
     const wild = fc.oneof(fc.double(), fc.integer({ min: -500, max: 500 }), fc.constantFrom(NaN, Infinity, -Infinity, 1e308, 1e-320, 0));
-    const fields = ['givenAngleDegrees', 'wantedAngleDegrees', 'gripPlace', 'retractPlace', 'overlap', 'approach', 'creepFeed', 'pull', 'pauseSeconds'] as const;
+    const fields = ['givenAngleDegrees', 'wantedAngleDegrees', 'gripPlace', 'retractPlace', 'overlap', 'approach', 'creepFeed', 'pull', 'pauseSeconds', 'held'] as const;
     fc.assert(fc.property(fc.constantFrom(...fields), fc.constantFrom(...fields), wild, wild, (first, second, one, other) => {
       try {
-        for (const { value, working, id } of Object.values(handOver({ ...TRANSFER, sensesProduct: 1, [first]: one, [second]: other }))) {
+        const { held, ...input } = { ...TRANSFER, sensesProduct: 1 as const, held: undefined, [first]: one, [second]: other };
+        for (const { value, working, id } of Object.values(handOver({ ...input, release: { held } }))) {
           expect(Number.isFinite(value), id).toBe(true);
           expect(working, id).not.toMatch(/NaN|Infinity|undefined/);
         }

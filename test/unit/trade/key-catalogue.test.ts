@@ -45,7 +45,7 @@ const topics: Readonly<Record<KeySideTopic, { records: readonly object[]; tables
   },
   keys: { records: [metricKeyFigures(50), inchKeyFigures({ boreDiameter: 1.5, fit: 'CLASS2' })], tables: keyCheckTables },
   fits: { records: [fitFigures(14, 'P9')], tables: fitCheckTables },
-  'hand-over': { records: [handOver(TRANSFER)], tables: handOverCheckTables },
+  'hand-over': { records: [handOver({ ...TRANSFER, release: { held: 30 } })], tables: handOverCheckTables },
   engraving: { records: [engraving(MARK)], tables: engravingCheckTables },
   'engraved lines': {
     records: [
