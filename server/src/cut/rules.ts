@@ -55,6 +55,7 @@ export const cutRules = {
   'handover-held': { severity: 'error', summary: 'The sub-spindle moves while both chucks hold the part, or the main chuck is never opened.' },
   'handover-dropped': { severity: 'error', summary: 'A chuck opens while nothing else holds the part.' },
   'handover-retract': { severity: 'error', summary: 'The sub-spindle does not end at its retract place.' },
+  'handover-turning': { severity: 'warning', summary: 'Spindles that the coupling turned are not stopped by the end of the hand-over.' },
   'handover-rapid': { severity: 'error', summary: 'The sub-spindle goes over the part in rapid, or draws it out of the main chuck in rapid.' },
 } as const satisfies Record<string, { severity: 'error' | 'warning' | 'information'; summary: string }>;
 

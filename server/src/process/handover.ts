@@ -8,7 +8,7 @@
  * counts them; which way is away from the main spindle follows from the grip
  * place and the retract place, and so no sense is taken for granted.
  */
-import { placeholdersOf, templateBlocks } from '../machine/template.ts';
+import { codeWord, placeholdersOf, templateBlocks } from '../machine/template.ts';
 import { handOver, handOverPlan, retractFigures, type HandOverInput, type HandOverPlan, type Sense } from '../trade/hand-over.ts';
 import { shown } from '../trade/quantity.ts';
 import type { Values } from './fields.ts';
@@ -189,7 +189,21 @@ class HandoverBlock {
     const place = this.length(this.values['RETRACT-Z']);
     if (from === undefined || place !== this.length(from)) this.writer.code('subRapid', { z: place });
     this.writer.code('spindleSyncOff');
-    this.writer.comment('Spindles no longer coupled: what still turns must be stopped by its own word');
+    this.stopBoth();
+  }
+
+  /**
+   * The coupling started both spindles and its end stops neither: an empty chuck
+   * would turn on with open jaws, or a block behind this one take a turning
+   * spindle as its axis. M05 (ISO 6983, RS274/NGC) is of the main spindle where
+   * the machine card starts and stops the other by words of its own.
+   */
+  private stopBoth(): void {
+    const { writer, setting: { card } } = this;
+    writer.block('M05');
+    writer.codeOfPair('subStop', 'subStart');
+    const isStopped = codeWord(card.codes.subStop) !== undefined;
+    writer.comment(isStopped ? 'Both spindles uncoupled and stopped: start what turns next' : 'Both spindles must stand after M05: the machine card has no other stop');
   }
 
   private drawOut(plan: HandOverPlan): void {

@@ -8,8 +8,8 @@
 import { cutFinding, type CutFigure, type CutFinding, type StretchProof } from '../cut/rules.ts';
 import { toldIn, type Told } from '../cut/told.ts';
 import type { CodeName } from '../machine/card.ts';
-import { placeholdersOf } from '../machine/template.ts';
-import type { PatternEvent, Program } from '../program/index.ts';
+import { codeWord, placeholdersOf } from '../machine/template.ts';
+import type { ModalState, PatternEvent, Program } from '../program/index.ts';
 import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
 import { shown } from '../trade/quantity.ts';
 import type { ProcessNote } from './note.ts';
@@ -51,6 +51,7 @@ export function proveHandover(program: Program, evaluated: EvaluatedNote): Stret
   const walk = new HandoverWalk(values, evaluated, toldIn(setting.units));
   for (const event of events) walk.take(event);
   walk.end(note.lastLine);
+  walk.judgeTurning(note.lastLine, program.stateAfter(note.lastLine));
   return { findings: walk.findings, figures: walk.figures, assumptions: assumptionsOf(values, evaluated) };
 }
 
@@ -113,6 +114,13 @@ class HandoverWalk {
     if (method !== 'RETRACT' && !this.hasGripped) this.find(line, 'handover-grip', 'The sub-spindle never closes its chuck: the part is not taken over.');
     if (method === 'RELEASE' && this.hasGripped && this.mainHolds) this.find(line, 'handover-held', 'The main chuck is not opened: both spindles still hold the part.');
     if (method !== 'CUT-OFF') this.judgeRetract(line);
+  }
+
+  /** Of the sub-spindle only what a word of its own could have stopped counts. */
+  judgeTurning(line: number, { leftTurning }: ModalState): void {
+    const { subStop } = this.evaluated.setting.card.codes;
+    const turning = [...(leftTurning?.main ? ['the main spindle'] : []), ...(leftTurning?.sub && codeWord(subStop) !== undefined ? ['the sub-spindle'] : [])];
+    if (turning.length > 0) this.find(line, 'handover-turning', `The coupling has ended, and nothing has stopped ${turning.join(' and ')}.`);
   }
 
   private judgeRetract(line: number): void {

@@ -64,12 +64,18 @@ describe('a hand-over', () => {
     ['in rapid although nobody knows how far it is in', changed(heldUnknown, /G229 W0\.0 F200\.0/, 'G229 W-200.0 F200.0\nG225 W0.0'), /^handover-rapid G225 W0/],
     ['the bar drawn out in rapid', changed(cutOff, /G229 W-370\.0 F200\.0/, 'G225 W-370.0'), /^handover-rapid G225 W-370/],
     ['taken away while the main chuck holds', changed(release, /M220\n/, ''), /^handover-held G229 W-370/],
+    ['the main spindle turns on with open jaws', changed(release, /M05\n/, ''), /^handover-turning \(END/],
     ['drawn out while the main chuck holds', changed(cutOff, /M220\n/, ''), /^handover-held G229/],
     ['not taken back as far as asked', changed(release, /G225 W0\.0/, 'G225 W-100.0'), /^handover-retract/],
     ['the part not taken away', changed(retract, /G225.*\n/, ''), /^handover-retract/],
     ['the jaws open on the way back', changed(retract, /(G225)/, 'M226\n$1'), /^handover-dropped M226/],
   ])('%s', (_, text, message) => {
     expect(found(text)[0]).toMatch(message);
+  });
+
+  it('objects to spindles that turn on behind the retract after cutting off', () => {
+    const both = (block: string) => prove(changed(cutOff, /M30\n$/, '') + changed(block, /^[^(]*/, ''), card).at(-1)!.proof!.findings.map(({ rule }) => rule);
+    expect([both(retract), both(changed(retract, /M05\n/, ''))]).toEqual([[], ['handover-turning']]);
   });
 
   it('lets the part go in rapid once it is out, with less of the gap than the block gives', () => {

@@ -29,7 +29,8 @@ describe('the whole block', () => {
       lines: [
         '(HANDOVER: RPM=500 GRIP-Z=-400 RETRACT-Z=0 OVERLAP=10 FEED=300 HELD=30)', '(+ MAIN-ANGLE=30 SUB-ANGLE=90)',
         '(PROVE BY SIMULATION AND DRY RUN BEFORE CUTTING.)', '(GUARDS, LOCAL CODES AND QUALIFIED PRACTICE DECIDE.)', '(TURRET AND TOOLS CLEAR OF BOTH CHUCKS BEFORE THIS BLOCK)', '(SPINDLES COUPLED AT 500 REV/MIN, PHASE 120.0 DEG, CREEP 15.0)', '(OUT OF THE MAIN CHUCK AT FEED OVER 35.0: 30.0 OF THE PART ARE IN IT)',
-        'G94', 'M930', 'G04 P1.0', 'M940 S500 C120.0', 'M950 W-385.0', 'M951 W-400.0 F300.0', 'M931', 'G04 P1.0', 'M920', 'G04 P1.0', 'M951 W-365.0 F300.0', 'M950 W0.0', 'M941', '(SPINDLES NO LONGER COUPLED: WHAT STILL TURNS MUST BE STOPPED BY ITS OWN WORD)',
+        'G94', 'M930', 'G04 P1.0', 'M940 S500 C120.0', 'M950 W-385.0', 'M951 W-400.0 F300.0', 'M931', 'G04 P1.0', 'M920', 'G04 P1.0', 'M951 W-365.0 F300.0', 'M950 W0.0', 'M941', 'M05',
+        '(BOTH SPINDLES MUST STAND AFTER M05: THE MACHINE CARD HAS NO OTHER STOP)',
         '(END HANDOVER)',
       ],
     });
@@ -37,34 +38,55 @@ describe('the whole block', () => {
 
   it('that does not know how far the part reaches into the main chuck: no rapid with it at all, and the operator is told', () => {
     const { blocks, comments } = composed(handover, `${transfer} PAUSE=0`, subCard);
-    expect(blocks.slice(blocks.indexOf('M920'))).toEqual(['M920', 'M951 W0.0 F300.0', 'M941']);
+    expect(blocks.slice(blocks.indexOf('M920'))).toEqual(['M920', 'M951 W0.0 F300.0', 'M941', 'M05']);
     expect(comments.join(' ')).toContain('OUT OF THE MAIN CHUCK AT FEED ALL THE WAY: HELD IS NOT GIVEN');
     const nearlyAll = composed(handover, `${transfer} PAUSE=0 HELD=396`, subCard).blocks;
-    expect(nearlyAll.slice(nearlyAll.indexOf('M920'))).toEqual(['M920', 'M951 W0.0 F300.0', 'M941']);
+    expect(nearlyAll.slice(nearlyAll.indexOf('M920'))).toEqual(['M920', 'M951 W0.0 F300.0', 'M941', 'M05']);
   });
 
   it('that draws the bar out and holds it for cutting off, and the one that takes the part away then', () => {
     expect(composed(handover, `${transfer} METHOD=CUT-OFF PULL=60 PAUSE=0`, subCard).blocks).toEqual(['G94', 'M930', 'M940 S500 C0.0', 'M950 W-385.0', 'M951 W-400.0 F300.0', 'M931', 'M920', 'M951 W-340.0 F300.0', 'M921']);
-    expect(composed(handover, 'METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0', subCard).blocks).toEqual(['M950 W0.0', 'M941']);
+    expect(composed(handover, 'METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0', subCard).blocks).toEqual(['M950 W0.0', 'M941', 'M05']);
   });
 
   it('goes to the same places where incremental dimensions are in force, and puts them back', () => {
     const blocksOf = (text: string) => handover.compose(values(text), { units: 'mm', card: subCard, modes: { incremental: true, feedPerRevolution: false } }).lines.flatMap((line) => (line.kind === 'block' ? [line.words] : []));
-    expect(blocksOf('METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0')).toEqual(['G90', 'M950 W0.0', 'M941', 'G91']);
+    expect(blocksOf('METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0')).toEqual(['G90', 'M950 W0.0', 'M941', 'M05', 'G91']);
     const whole = blocksOf(transfer);
     expect([whole[0], whole.at(-1)]).toEqual(['G90', 'G91']);
   });
 
-  it('tells that uncoupling stops nothing, where it uncouples', () => {
-    const told = (text: string) => composed(handover, text, subCard).comments.join(' ').includes('WHAT STILL TURNS MUST BE STOPPED');
-    expect([transfer, 'METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0', `${transfer} METHOD=CUT-OFF`].map(told)).toEqual([true, true, false]);
+  it('stops both spindles where it uncouples them, each by its own word', () => {
+    const card = { ...subCard, codes: { ...subCard.codes, subStart: 'M960 S{rpm}', subStop: 'M962' } };
+    const behindCoupling = (text: string) => {
+      const { blocks } = composed(handover, text, card);
+      return blocks.slice(blocks.indexOf('M941'));
+    };
+    expect(behindCoupling(transfer)).toEqual(['M941', 'M05', 'M962']);
+    expect(behindCoupling('METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0')).toEqual(['M941', 'M05', 'M962']);
+    expect(composed(handover, `${transfer} METHOD=CUT-OFF`, card).blocks.filter((block) => ['M941', 'M05', 'M962'].includes(block))).toEqual([]);
+    expect(composed(handover, transfer, card).comments.join(' ')).toContain('BOTH SPINDLES UNCOUPLED AND STOPPED');
+  });
+
+  it('has a hole where the card starts the sub-spindle by a word of its own and does not say how to stop it', () => {
+    const card = { ...subCard, codes: { ...subCard.codes, subStart: 'M960 S{rpm}' } };
+    const { blocks, problems } = composed(handover, 'METHOD=RETRACT GRIP-Z=-340 RETRACT-Z=0', card);
+    expect(blocks).toEqual(['M950 W0.0', 'M941', 'M05', '<subStop>']);
+    expect(problems).toEqual([expect.objectContaining({ rule: 'hole', cardKey: 'codes.subStop' })]);
+  });
+
+  it('leaves nothing that a block behind it would have to object to', () => {
+    const card = { ...subCard, codes: { ...subCard.codes, subStart: 'M960 S{rpm}', subStop: 'M962' } };
+    const { lines } = composed(handover, transfer, card);
+    const state = readProgram(['G21 G90 G18 G40', ...lines].join('\n'), dialectOf(card)).stateBefore(lines.length + 1);
+    expect([state.leftTurning, state.coupled, state.spindle]).toEqual([undefined, undefined, 'stopped']);
   });
 });
 
 describe('what the card does not say', () => {
   it('is a hole in its place, each named', () => {
     const { blocks, problems } = composed(handover, `${transfer} PAUSE=0 HELD=30`, openStandardCard);
-    expect(blocks).toEqual(['G94', '<subChuckOpen>', '<spindleSyncOn>', '<subRapid>', '<subFeed>', '<subChuckClose>', '<mainChuckOpen>', '<subFeed>', '<subRapid>', '<spindleSyncOff>']);
+    expect(blocks).toEqual(['G94', '<subChuckOpen>', '<spindleSyncOn>', '<subRapid>', '<subFeed>', '<subChuckClose>', '<mainChuckOpen>', '<subFeed>', '<subRapid>', '<spindleSyncOff>', 'M05']);
     expect(problems.map(({ rule, severity, cardKey }) => ({ rule, severity, cardKey }))).toEqual(
       ['subChuckOpen', 'spindleSyncOn', 'subRapid', 'subFeed', 'subChuckClose', 'mainChuckOpen', 'subFeed', 'subRapid', 'spindleSyncOff'].map((code) => ({ rule: 'hole', severity: 'error', cardKey: `codes.${code}` })));
   });

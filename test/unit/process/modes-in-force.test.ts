@@ -154,12 +154,12 @@ describe('a hand-over', () => {
     expect(behind([...safe, 'G93'], process, text).blocks.at(-1)).toBe('G93');
   });
 
-  it('leaves the part turning in the sub-spindle: a keyway right behind it is refused', () => {
+  it('stops both spindles: a keyway in the sub-spindle right behind it stands, and is refused where the stop is taken out', () => {
     const block = behind(safe, process, text).lines;
     const onSub = 'BORE=30 LENGTH=25 RPM=500 FEED=0.05 SPINDLE=SUB';
     const rules = (before: readonly string[]) => behind(before, keyway, onSub).problems.map(({ rule }) => rule);
-    expect(rules([...safe, ...block])).toEqual(['spindle-turning']);
-    expect(rules([...safe, ...block, 'M05'])).toEqual([]);
+    expect(rules([...safe, ...block])).toEqual([]);
+    expect(rules([...safe, ...block.filter((line) => line !== 'M05')])).toEqual(['spindle-turning']);
   });
 
   it.each([['G41 D1', 'compensation-in-force', 'error'], ['G96 S100 M03', 'surface-speed-in-force', 'warning']])('%s is a problem there too', (block, rule, severity) => {
