@@ -4,7 +4,7 @@
  */
 import type { Dialect, Item, ModalState, Program } from '../program/index.ts';
 import { cutting, type CuttingInput } from '../trade/cutting.ts';
-import { pathFigures } from '../trade/path-figures.ts';
+import { pathFigures, turnedPathFigures } from '../trade/path-figures.ts';
 import { OutOfRange, type Quantity } from '../trade/quantity.ts';
 
 /** The figures of a word, the leading one first. Empty where nothing follows from what the program says. */
@@ -14,7 +14,7 @@ export function wordFigures(program: Program, line: number, item: Item, dialect:
   switch (item.letter) {
     case 'S': return speedFigures(program, line, item.value, state, dialect);
     case 'F': return [...feedFigures(item.value, state, dialect), ...moveFigures(program, line)];
-    default: return moveFigures(program, line);
+    default: return [...moveFigures(program, line), ...turnedFigures(program, line, dialect)];
   }
 }
 
@@ -28,6 +28,19 @@ function moveFigures(program: Program, line: number): Quantity[] {
     seconds: moves.map((move) => move.seconds),
     secondsBefore: program.secondsBefore(line),
   });
+}
+
+/** Of a straight move while the main spindle, as an axis, turns the work under the tool; none where the tool stands beside the centre in Y. */
+function turnedFigures(program: Program, line: number, dialect: Dialect): Quantity[] {
+  const [move, ...others] = [...program.moves(line, line + 1)];
+  const turnDegrees = move?.rotation.C;
+  if (move === undefined || others.length > 0 || !turnDegrees || (move.kind !== 'feed' && move.kind !== 'rapid') || move.sync !== undefined) return [];
+  const { start, end } = move;
+  if (start.X === undefined || end.X === undefined || (start.Y ?? 0) !== 0 || (end.Y ?? 0) !== 0) return [];
+  const toRadius = dialect.diameterProgramming ? 0.5 : 1;
+  const axialLength = (end.Z ?? 0) - (start.Z ?? 0);
+  if (Number.isNaN(axialLength) || (start.Z === undefined) !== (end.Z === undefined)) return [];
+  return turnedPathFigures({ fromRadius: start.X * toRadius, toRadius: end.X * toRadius, axialLength, turnDegrees }, move.seconds, move.units);
 }
 
 function speedFigures(program: Program, line: number, speed: number | undefined, state: ModalState, dialect: Dialect): Quantity[] {

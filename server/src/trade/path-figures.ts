@@ -7,6 +7,7 @@ import { unitOf } from './catalogue.ts';
 import { pathCatalogue } from './catalogue-path.ts';
 import { figureMaker } from './figure-maker.ts';
 import { shown, type Quantity, type Units } from './quantity.ts';
+import { leadOfTurn, pathOnTurningWork, type TurnedMove } from './turned-path.ts';
 
 export interface PathInput {
   units: Units;
@@ -28,6 +29,21 @@ export function pathFigures({ units, lengths, seconds, secondsBefore }: PathInpu
     ...(length === undefined ? [] : [figure('moveLength', length, () => sumWorking(lengths, length, unitOf('length', units)))]),
     ...(time === undefined ? [] : [figure('moveTime', time, () => sumWorking(seconds, time, 's'))]),
     ...(time === undefined ? [] : [figure('elapsed', secondsBefore + time, () => `${shown(secondsBefore, 2)} before + ${shown(time, 3)} = ${shown(secondsBefore + time, 2)} s, without moves whose time is not known`)]),
+  ];
+}
+
+/** What the tool does on the work while C turns it. Without `seconds` the feed is left out. */
+export function turnedPathFigures(move: TurnedMove, seconds: number | undefined, units: Units): Quantity[] {
+  const figure = figureMaker(pathCatalogue, units);
+  const { fromRadius, toRadius, axialLength, turnDegrees } = move;
+  const path = pathOnTurningWork(move);
+  const turn = shown(Math.abs(turnDegrees));
+  const radius = fromRadius === toRadius ? shown(fromRadius) : `${shown(fromRadius)} to ${shown(toRadius)}`;
+  const lead = leadOfTurn(axialLength, turnDegrees);
+  return [
+    ...(axialLength === 0 || Number.isNaN(lead) ? [] : [figure('helixLead', lead, () => `360 z / C = 360 x ${shown(Math.abs(axialLength))} / ${turn} = ${shown(lead)}`)]),
+    figure('workPath', path, () => `radius ${radius}, ${shown(Math.abs(axialLength))} along the axis, ${turn} degrees of turn: ${shown(path)}`),
+    ...(seconds === undefined || seconds === 0 ? [] : [figure('workFeed', (60 * path) / seconds, () => `60 x ${shown(path)} / ${shown(seconds)} = ${shown((60 * path) / seconds)}`)]),
   ];
 }
 

@@ -161,6 +161,16 @@ describe('words of a keyway block', () => {
 });
 
 describe('any other word', () => {
+  it('of a move with C: lead, path on the work and feed along it (wrapping on a cylinder and helix by C, derived)', () => {
+    const figures = (text: string, word: string) => Object.fromEntries(explained(text, word).quantities.filter(({ id }) => /^(helix|work)/.test(id)).map(({ id, value }) => [id, Number(value.toFixed(3))]));
+    // Radius 15, so that 60 degrees are an arc of 15.708; with 50 along the axis 52.41, in half a minute.
+    expect(figures('G94 G00 X30. Z0. C0.\nG01 Z-50. C60. F100.', 'Z-50.')).toEqual({ helixLead: 300, workPath: 52.409, workFeed: 104.819 });
+    expect(figures('G94 G00 X30. Z0. C0.\nG01 C60. F120.', 'C60.')).toEqual({ workPath: 15.708, workFeed: 31.416 });
+    expect(figures('G94 G00 X30. C0.\nG01 Z-50. C60. F100.', 'Z-50.')).toEqual({});
+    expect(figures('G94 G00 X30. Y3. Z0. C0.\nG01 Z-50. C60. F100.', 'Z-50.')).toEqual({});
+    expect(figures('G94 G00 X30. Z0.\nG01 Z-50. F100.', 'Z-50.')).toEqual({});
+  });
+
   it('has its standard meaning', () => {
     check(`
       %
