@@ -31,6 +31,7 @@ import { couplingIn, handoverCodes, proveHandover } from './proof-of-handover.ts
 import { hobbingJobOf } from './proof-of-hobbing.ts';
 import { slotJobOf } from './proof-of-slots.ts';
 import { provedSense, spindleOf, stepsFromFace } from './proof-on-side.ts';
+import { isStatic, withSwitches } from './proof-of-switches.ts';
 import { processKeywords } from './processes.ts';
 import { subprogramLines } from './subprogram-lines.ts';
 import { workCode } from './work-side.ts';
@@ -114,7 +115,7 @@ function* proveNote(program: Program, note: ProcessNote, card: MachineCard): Gen
   if (unknown !== undefined) return { ...stretch, refused: unknown };
   try {
     const proof = yield* prove(evaluated, steps);
-    return { ...stretch, proof: inUnits(proof, evaluated) };
+    return { ...stretch, proof: inUnits(withSwitches(proof, program, note, card), evaluated) };
   } catch (error) {
     if (!(error instanceof OutOfRange)) throw error;
     return { ...stretch, refused: `${error.message}.` };
@@ -160,13 +161,13 @@ function whyNot(program: Program, note: ProcessNote, card: MachineCard): string 
   return unread.length === 0 ? undefined : `The words of the block cannot be read: the machine card says nothing readable at ${unread.map((code) => `codes.${code}`).join(', ')}.`;
 }
 
-/** Without these words it is not known when hob and work are coupled, or when the driven tool turns. */
+/** Without these words it is not known when hob and work are coupled, when the driven tool turns, or when the work is an axis. */
 function codesNeeded(note: ProcessNote, card: MachineCard): CodeName[] {
   const spindle = spindleOf(note);
-  if (note.keyword === 'HOBBING') return [syncCode(card, spindle, 'syncOn'), syncCode(card, spindle, 'syncOff'), 'drivenStart'];
   if (note.keyword === 'HANDOVER') return handoverCodes(note);
-  const isStatic = note.entries.some(({ name, value }) => name === 'METHOD' && value.toUpperCase() === 'STATIC');
-  return isStatic ? [] : ['drivenStart'];
+  const axis = [workCode(spindle, 'axisOn'), workCode(spindle, 'axisOff')];
+  if (note.keyword === 'HOBBING') return [syncCode(card, spindle, 'syncOn'), syncCode(card, spindle, 'syncOff'), 'drivenStart', 'drivenStop', ...axis];
+  return isStatic(note) ? axis : ['drivenStart', 'drivenStop', ...axis];
 }
 
 /** What the virtual cut cannot carry out, or not without guessing. */

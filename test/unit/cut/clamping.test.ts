@@ -23,7 +23,7 @@ function changed(text: string, pattern: RegExp, replacement: string): string {
 function clampingOf(text: string, own = card): string[] {
   const { proof, refused } = provedStretch(text, own);
   if (!proof) throw new Error(refused);
-  return proof.findings.filter(({ rule }) => /clamped$/.test(rule)).map(({ line, rule, severity }) => `${severity} ${rule} ${text.split('\n')[line]!}`);
+  return proof.findings.filter(({ rule }) => /^(work|engrave)-(un)?clamped$/.test(rule)).map(({ line, rule, severity }) => `${severity} ${rule} ${text.split('\n')[line]!}`);
 }
 
 describe('clamp of the work axis', () => {

@@ -53,7 +53,7 @@ describe('a differential written as C moves with Z', () => {
   const turn = perLength * (startZ - endZ);
   const withC = (degrees: number): string => {
     const plain = changed(helical, / R[\d.]+\n/, '\n');
-    const homed = changed(plain, /(G00 Y0\.0 Z\S+)/, '$1 C0.0');
+    const homed = changed(plain, /M191\n/, 'M191\nG00 C0.0\n');
     return changed(homed, /(G01 Z\S+)/, `$1 C${degrees.toFixed(5)}`);
   };
 
