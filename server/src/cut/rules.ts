@@ -25,7 +25,7 @@ export const cutRules = {
   'work-clamped': { severity: 'error', summary: 'The work is turned while its axis is clamped.' },
   'work-unclamped': { severity: 'error', summary: 'Strokes cut while the work axis stands and is not clamped.' },
   'engrave-unclamped': { severity: 'warning', summary: 'The face is engraved while the work axis stands and is not clamped.' },
-  'work-axis-off': { severity: 'error', summary: 'The work is cut, turned by C or coupled to the hob while its spindle is not under position control.' },
+  'work-axis-off': { severity: 'error', summary: 'The work is cut or turned by C while its spindle is not under position control.' },
   'left-turning': { severity: 'error', summary: 'The driven tool still turns at the end of the block.' },
   'left-coupled': { severity: 'error', summary: 'Hob and work still run coupled at the end of the block.' },
   'left-clamped': { severity: 'error', summary: 'The work axis is still clamped at the end of the block.' },

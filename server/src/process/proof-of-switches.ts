@@ -30,9 +30,9 @@ function axisMissing(program: Program, note: ProcessNote, card: MachineCard): Cu
   return [];
 }
 
-/** What cuts, what turns C, and what runs coupled. */
-function needsAxis({ kind, start, end, sync }: Move): boolean {
-  return (kind !== 'rapid' && kind !== 'dwell') || start.C !== end.C || sync !== undefined;
+/** What cuts, coupled or not, and what turns C. */
+function needsAxis({ kind, start, end }: Move): boolean {
+  return (kind !== 'rapid' && kind !== 'dwell') || start.C !== end.C;
 }
 
 function isAxis({ workAxis, subSpindle }: Pick<Move, 'workAxis' | 'subSpindle'>, spindle: Spindle): boolean {
