@@ -2,7 +2,7 @@
  * Translates a machine card into the dialect that the program engine reads:
  * pure data, no card and no gear on the other side.
  */
-import { openStandardDialect, type Dialect, type StartState, type WordPattern } from '../program/index.ts';
+import { openStandardDialect, type Dialect, type MachineLimits, type StartState, type WordPattern } from '../program/index.ts';
 import type { CodeName, MachineCard } from './card.ts';
 import { openStandardCard } from './open-standard.ts';
 import { templateBlocks, templateWords, type Template } from './template.ts';
@@ -25,8 +25,51 @@ export function dialectOf(card: MachineCard): Dialect {
     toolDiameters: new Map(Object.entries(card.tools).map(([number, { diameter }]) => [Number(number), diameter])),
     ...(card.fixedFormat ? { fixedFormat: card.fixedFormat } : {}),
     ...(card.maxLineLength === undefined ? {} : { maxLineLength: card.maxLineLength }),
+    ...limitsOf(card),
     ...(isSaid(card.codes.dwell) && !isAsDefined('dwell', card.codes.dwell) ? { dwellSeconds: {} } : {}),
   };
+}
+
+/** Nothing where the card gives no limits, so that its programs are not asked for them. */
+function limitsOf(card: MachineCard): Pick<Dialect, 'limits'> {
+  const { drivenToolRpm, syncHobRpm, x, y, z } = card.limits;
+  const limits: MachineLimits = {
+    ...given({ spindleRpm: mainWordRpm(card), syncDrivenRpm: syncHobRpm === undefined ? undefined : syncHobRpm * hobRatio(card) }),
+    ...given({ x, y, z }),
+    rpmOf: given({ ...sameFor(['drivenStart', 'drivenReverse'], drivenToolRpm), ...sameFor(['subStart', 'subReverse'], card.subSpindle?.maxRpm), spindleSyncOn: coupledRpm(card), speedLimit: limitWordRpm(card) }),
+  };
+  return Object.keys(limits).length === 1 && Object.keys(limits.rpmOf ?? {}).length === 0 ? {} : { limits };
+}
+
+function sameFor(names: readonly CodeName[], most: number | undefined): Partial<Record<CodeName, number | undefined>> {
+  return Object.fromEntries(names.map((name) => [name, most]));
+}
+
+/** Without the values that are not given. */
+function given<V, K extends string>(values: Partial<Record<K, V | undefined>>): Partial<Record<K, V>> {
+  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as Partial<Record<K, V>>;
+}
+
+/** M03 may turn either spindle where the sub-spindle has no word of its own: then only what neither reaches is too fast. */
+function mainWordRpm(card: MachineCard): number | undefined {
+  return card.subSpindle && !isSaid(card.codes.subStart) ? limitWordRpm(card) : card.limits.mainSpindleRpm;
+}
+
+/** The limit under constant surface speed is of the spindle that turns the work, which may be either. */
+function limitWordRpm({ limits, subSpindle }: MachineCard): number | undefined {
+  if (!subSpindle || limits.mainSpindleRpm === undefined) return limits.mainSpindleRpm;
+  return subSpindle.maxRpm === undefined ? undefined : Math.max(limits.mainSpindleRpm, subSpindle.maxRpm);
+}
+
+function coupledRpm({ limits, subSpindle }: MachineCard): number | undefined {
+  const most = Math.min(limits.mainSpindleRpm ?? Infinity, subSpindle?.maxRpm ?? Infinity);
+  return most === Infinity ? undefined : most;
+}
+
+/** Revolutions of the drive for one of the hob; of several units the greatest, since nobody knows which is in use. */
+function hobRatio({ toolUnits }: MachineCard): number {
+  const ratios = toolUnits.flatMap((unit) => (unit.kind === 'hobbing' ? [unit.ratio] : []));
+  return ratios.length === 0 ? 1 : Math.max(...ratios);
 }
 
 function startOf({ plane, feedMode, cycleReturn }: MachineCard): StartState {

@@ -51,6 +51,19 @@ export interface StartState {
   readonly position?: Readonly<Record<string, number>>;
 }
 
+/** What the machine reaches. Speeds are rev/min, places as programmed, in the dialect's `units`, from the least to the greatest. */
+export interface MachineLimits {
+  /** The spindle of the S word. */
+  readonly spindleRpm?: number;
+  /** The driven tool while the work turns in step with it. */
+  readonly syncDrivenRpm?: number;
+  /** What the slot rpm of a pattern may be at most, by the name of the pattern. */
+  readonly rpmOf?: Readonly<Record<string, number>>;
+  readonly x?: readonly [number, number];
+  readonly y?: readonly [number, number];
+  readonly z?: readonly [number, number];
+}
+
 export interface Dialect {
   /** Units before any units word. */
   readonly units: 'mm' | 'inch';
@@ -96,6 +109,7 @@ export interface Dialect {
   readonly toolDiameters?: ReadonlyMap<number, number>;
   /** The longest line that the control reads, in characters; where the machine does not say it, the 256 of NISTIR 6556 §3.3 hold. */
   readonly maxLineLength?: number;
+  readonly limits?: MachineLimits;
 }
 
 /** Only what the open definitions say; every builder's choice is left open. */

@@ -11,6 +11,7 @@ import type { Dialect } from './dialect.ts';
 import { axisLetterMask, Execution, type ExecutionSink } from './execution.ts';
 import { IdleWords } from './idle-words.ts';
 import { LineReader, letterMask } from './lines.ts';
+import { LimitWatch } from './machine-limits.ts';
 import { Modes } from './modes.ts';
 import { Motion } from './motion.ts';
 import { mayBeNote, noteMarkOf } from './notes.ts';
@@ -42,6 +43,7 @@ export class Interpreter {
   readonly #builder: BuilderWords;
   readonly #motion: Motion;
   readonly #idleWords: IdleWords;
+  readonly #limits: LimitWatch | undefined;
   readonly #longestLine: number;
   readonly #impliedLetters: number;
   /** Bits of D, and of H where it moves no axis: without their codes they are objected to. */
@@ -58,6 +60,7 @@ export class Interpreter {
     this.#builder = new BuilderWords(this.execution);
     this.#motion = new Motion(this.execution, this.#modes);
     this.#idleWords = new IdleWords(this.execution);
+    this.#limits = LimitWatch.of(this.execution);
     this.#longestLine = dialect.maxLineLength ?? LONGEST_LINE;
     this.#impliedLetters = letterMask(dialect.fixedFormat?.letters ?? '');
     this.#lengthAndRadius = letterMask('DH') & ~axisLetterMask(dialect);
@@ -153,6 +156,7 @@ export class Interpreter {
       if (isBuilders) this.#builder.switches();
       this.#motion.run();
       this.#idleWords.check();
+      if (this.#limits !== undefined) this.#limits.check();
       if (block.mSeen !== 0) this.#stop();
     }
     if (block.hasAssignments) this.#assign(block.tape);

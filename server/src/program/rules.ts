@@ -54,6 +54,8 @@ export const programRules = {
   'feed-mode': { severity: 'error', summary: 'Inverse time feed with a cycle or a probe move.', source: nist('§3.5.16, §3.5.9') },
   'feed-without-spindle': { severity: 'warning', summary: 'Feed per revolution, or a thread, while nothing turns.', source: 'derived: feed per minute is feed per revolution times speed' },
   'speed-without-limit': { severity: 'warning', summary: 'Constant cutting speed down to X0 without a speed limit.', source: 'derived: n = 1000 v / (pi d) grows without bound' },
+  'speed-beyond-machine': { severity: 'error', summary: 'A speed, or a limit of the speed, beyond what the machine card says of its spindle.', source: 'machine card' },
+  'place-beyond-machine': { severity: 'warning', summary: 'An axis word that leads beyond the travel that the machine card gives; where the zero of the program lies is not in its text.', source: 'machine card' },
   'machine-coordinates': { severity: 'error', summary: 'G53 without G00 or G01 in force, or with tool radius compensation.', source: nist('§3.5.12') },
   'compensation-on': { severity: 'error', summary: 'A code that must not come while tool radius compensation is on.', source: nist('§3.5.10, App. B.5') },
   'compensation-plane': { severity: 'warning', summary: 'Tool radius compensation in the YZ plane. RS274/NGC has it in XY only, lathes in ZX.', source: nist('§3.5.10') },
