@@ -7,7 +7,7 @@ import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
 import { AXIS_LETTERS, type Execution, TOUCH } from './execution.ts';
 import { wholeNumber } from './expressions.ts';
-import { nothingTurns } from './feed.ts';
+import { isFeedOfOtherMode, nothingTurns, otherModeInWords } from './feed.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
@@ -88,10 +88,17 @@ export class Cycles {
     const { execution } = this;
     const { row } = execution;
     if (row[r.FEED] === r.NEVER) {
-      execution.objectAt('feed-missing', () => firstWord(execution), () => `G${this.#cycle} moves at feed, and no F word stands before it.`);
+      execution.objectAt('feed-missing', () => this.#row(), () => `G${this.#cycle} moves at feed, and no F word stands before it.`);
       row[r.FEED] = NaN;
     }
+    if (isFeedOfOtherMode(row)) this.#leaveFeedOpen(otherModeInWords(row));
     if (this.#isExplicit && row[r.FEED_MODE] === 95 && nothingTurns(row)) execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
+  }
+
+  #leaveFeedOpen(why: string): void {
+    const { execution } = this;
+    execution.objectAt('feed-other-mode', () => this.#row(), () => `G${this.#cycle}: ${why}`);
+    execution.row[r.FEED] = NaN;
   }
 
   #leavePecksOpen(): void {
@@ -189,9 +196,13 @@ export class Cycles {
 
   #object(rule: RuleId, message: string): void {
     this.#objections++;
+    this.execution.objectAt(rule, () => this.#row(), () => `G${this.#cycle} ${message}`);
+  }
+
+  /** Where the line asks for the cycle: its code, or else the first word. */
+  #row(): number {
     const { block } = this.execution;
-    const findRow = (): number => (block.hasCodes && block.gOf(codes.MOTION_GROUP) !== -1 ? block.gRowOf(codes.MOTION_GROUP) : firstWord(this.execution));
-    this.execution.objectAt(rule, findRow, () => `G${this.#cycle} ${message}`);
+    return block.hasCodes && block.gOf(codes.MOTION_GROUP) !== -1 ? block.gRowOf(codes.MOTION_GROUP) : firstWord(this.execution);
   }
 
   /** What a cycle makes of increments by letters of their own, or of further axes, is not settled. */

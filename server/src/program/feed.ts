@@ -3,8 +3,23 @@
  * which of them to object to.
  */
 import * as r from './registers.ts';
+import { shown } from './shown.ts';
 
 const STOPPED = 5;
+const INVERSE_TIME = 93;
+const PER_REVOLUTION = 95;
+
+/** Whether the F word in force was given as feed of the other kind: 0.2 a revolution is not 0.2 a minute. */
+export function isFeedOfOtherMode(row: Float64Array): boolean {
+  const given = row[r.FEED_MODE_OF_WORD]!;
+  return given !== row[r.FEED_MODE] && row[r.FEED_MODE] !== INVERSE_TIME && !Number.isNaN(given) && !Number.isNaN(row[r.FEED]!);
+}
+
+/** Says what `isFeedOfOtherMode` finds. */
+export function otherModeInWords(row: Float64Array): string {
+  const [given, now] = row[r.FEED_MODE] === PER_REVOLUTION ? ['a minute', 'a revolution'] : ['a revolution', 'a minute'];
+  return `the feed counts ${now} here, and the last F word, F${shown(row[r.FEED]!)}, was given ${given}; what a control makes of that is not settled.`;
+}
 
 /** Whether nothing turns that a feed per revolution could count: spindles, the driven tool, or the work in step with it. */
 export function nothingTurns(row: Float64Array): boolean {

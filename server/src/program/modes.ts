@@ -38,7 +38,7 @@ export class Modes {
       if (feedMode !== -1) this.execution.setFeedMode(feedMode / 10);
       this.#modal(codes.SPEED_MODE_GROUP, r.SPEED_MODE, TOUCH.speedMode);
     }
-    if (block.has(F)) this.#value(F, r.FEED, TOUCH.feed);
+    if (block.has(F)) this.#feed();
     if (block.has(S) && !this.#isRefusedLimit()) this.#value(S, r.SPEED, TOUCH.speed);
     if (block.has(T)) this.#selectTool();
     if (block.mOf(codes.TOOL_GROUP) !== -1) this.#changeToolAtM06();
@@ -131,6 +131,12 @@ export class Modes {
     if (code === -1) return false;
     this.execution.set(register, code / 10, touch);
     return true;
+  }
+
+  #feed(): void {
+    const { row } = this.execution;
+    this.#value(F, r.FEED, TOUCH.feed);
+    if (row[r.FEED_MODE] !== 93) row[r.FEED_MODE_OF_WORD] = row[r.FEED_MODE]!;
   }
 
   #value(letter: number, register: number, touch: number): void {

@@ -8,7 +8,7 @@ import * as codes from './codes.ts';
 import { Cycles } from './cycles.ts';
 import { AXIS_LETTERS, axisLetterMask, type Execution } from './execution.ts';
 import { wholeNumber } from './expressions.ts';
-import { nothingTurns } from './feed.ts';
+import { isFeedOfOtherMode, nothingTurns, otherModeInWords } from './feed.ts';
 import { type Modes, originParameter, systemNumber } from './modes.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
@@ -452,12 +452,18 @@ export class Motion {
       this.#objectToFirstAxis('feed-missing', () => 'a move at feed, and no F word stands before it.');
       row[r.FEED] = NaN;
     }
+    if (isFeedOfOtherMode(row)) this.#leaveFeedOpen(otherModeInWords(row));
     if (explicit && row[r.FEED_MODE] === 95 && nothingTurns(row)) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
   }
 
   #checkInverseTime(mode: number): void {
     if (mode === PROBE) this.execution.objectToCode('feed-mode', codes.MOTION_GROUP, () => 'A probe move must not come with inverse time feed (G93).');
     else if (!this.execution.block.has(F)) this.#refuseWithoutOwnFeed();
+  }
+
+  #leaveFeedOpen(why: string): void {
+    this.#objectToFirstAxis('feed-other-mode', () => why);
+    this.execution.row[r.FEED] = NaN;
   }
 
   #refuseWithoutOwnFeed(): void {

@@ -84,7 +84,9 @@ export const OFF_PATH = 70;
 export const CARRIED_ALONG = 71;
 /** The F word that counts again when inverse time feed ends. */
 export const FEED_BEFORE_INVERSE_TIME = 72;
-export const REGISTER_COUNT = 73;
+/** The feed mode in which the F word in force was given: 94 or 95; NaN where there is none. */
+export const FEED_MODE_OF_WORD = 73;
+export const REGISTER_COUNT = 74;
 
 /** In OFF_PATH. */
 export const FIRST_MOVE = 8;
@@ -125,7 +127,7 @@ export function startRegisters(dialect: Dialect): Float64Array {
 
 const UNKNOWN_AT_START = [
   SPEED_LIMIT, MOTION, TOOL, SELECTED_TOOL, SPEED, RADIUS_NUMBER, LENGTH_NUMBER, RETURN_LEVEL, PATH_MODE, DRIVEN_SPEED,
-  TOOL_OFFSET, SELECTED_OFFSET, SUB_SPEED, COUPLED_SPEED,
+  TOOL_OFFSET, SELECTED_OFFSET, FEED_MODE_OF_WORD, SUB_SPEED, COUPLED_SPEED,
   CYCLE_RETRACT, CYCLE_DEPTH, CYCLE_DWELL, CYCLE_PECK, CYCLE_OFFSETS, CYCLE_OFFSETS + 1, CYCLE_OFFSETS + 2,
 ];
 

@@ -67,13 +67,35 @@ describe('§3.5.19 F of inverse time feed is of its own line', () => {
   });
 });
 
+describe('F of the other feed mode (own rule: what is not settled is not guessed)', () => {
+  test.each([
+    ['M3 S100 G95 F0.2\nG94 G1 X10', ['2:8 feed-other-mode']],
+    ['G94 F200\nG95 M3 S100 G1 X10\nX20', ['2:16 feed-other-mode']],
+    ['G94 F200\nG95 M3 S100 G98 G81 X1 Z-1 R1', ['2:17 feed-other-mode']],
+    ['G94 F200\nG95 M3 S100 G1 X10 F0.2\nX20', []],
+    ['G94 F200\nG95\nG94 G1 X10', []],
+    ['G94 F200\nG93 G1 X10 F2\nG94 X20', []],
+    ['G94 F200\nG93 G1 X10 F2\nG95 M3 S100 X20', ['3:13 feed-other-mode']],
+    ['G94 F200\nG95\nG93 G1 X10 F2', []],
+    ['G94 F200\nG95\nG0 X10', []],
+  ])('%s', (text, expected) => expect(marks(text, atZero)).toEqual(expected));
+
+  test('and no time is made of it', () => {
+    expect(moves('G94 F200\nG95 M3 S100 G1 X10\nX20\nX30 F0.1').map(({ feed, seconds }) => [feed, seconds])).toEqual([[undefined, undefined], [undefined, undefined], [0.1, 60]]);
+  });
+
+  test('a subprogram does not know what its caller gave', () => {
+    expect(marks('G94 F200\nM30\nO7\nM3 S100 G95 G1 X10', atZero)).toEqual([]);
+  });
+});
+
 describe('§3.5.16 fixed cycles', () => {
   test('a feed that was never given is missed, and no time is made of it', () => {
-    expect(marks('G98 G81 X1 Z-1 R1', atZero)).toEqual(['1:9 feed-missing']);
+    expect(marks('G98 G81 X1 Z-1 R1', atZero)).toEqual(['1:5 feed-missing']);
     expect(moves('G98 G81 X1 Z-1 R1').filter(({ kind }) => kind === 'feed').map(({ seconds }) => seconds)).toEqual([undefined]);
   });
 
-  test('it is missed once', () => expect(marks('G98 G81 X1 Z-1 R1\nX2', atZero)).toEqual(['1:9 feed-missing']));
+  test('it is missed once', () => expect(marks('G98 G81 X1 Z-1 R1\nX2', atZero)).toEqual(['1:5 feed-missing']));
 
   test('a feed per revolution needs something that turns (derived)', () => {
     expect(marks('G95 G98 G81 X1 Z-1 R1 F0.1', atZero)).toEqual(['1:9 feed-without-spindle']);
