@@ -15,7 +15,7 @@ import type { Execution, ExecutionSink, LineSink, MarkKind } from './execution.t
 import { type Caller, Interpreter } from './interpreter.ts';
 import { type ParameterSnapshot, sameParameters } from './parameters.ts';
 import { type PieceProblem, ProblemList } from './problems.ts';
-import { Ladder, ROWS_BETWEEN_RUNGS } from './ladder.ts';
+import { Ladder, ROWS_BETWEEN_RUNGS, Rungs } from './ladder.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
 import { RowShelf } from './row-shelf.ts';
@@ -23,7 +23,7 @@ import { MODAL_FIELDS } from './state.ts';
 import type { Step } from './step.ts';
 import { beforeLineEnd, lineEndInPiece, type Piece, type Splice, type TextStore } from './store.ts';
 import { SubprogramIndex, type TextPlace } from './subprograms.ts';
-import { type PieceResult, type Sums, SumsAtMarks, Tally } from './tally.ts';
+import { type PieceResult, type Sums, Tally } from './tally.ts';
 
 /** The state before a line. Never written to. */
 interface Checkpoint {
@@ -63,6 +63,7 @@ export class Analysis implements Caller {
   readonly #subprograms: SubprogramIndex;
   readonly #entries: Array<Checkpoint | undefined>;
   readonly #rows = new RowShelf();
+  readonly #rungs = new Rungs();
   readonly #results: Array<PieceResult | undefined>;
   /** Of each piece that has a result. */
   readonly #ladders: Array<Ladder | undefined>;
@@ -73,6 +74,8 @@ export class Analysis implements Caller {
   #open: number[] = [0];
   /** Where somebody looked last, so that looking again at the same place costs nothing. */
   #looks: readonly Look[] = [];
+  /** The registers of those looks; nobody else keeps them. */
+  readonly #rowsOfLooks: readonly [Float64Array, Float64Array] = [new Float64Array(r.REGISTER_COUNT), new Float64Array(r.REGISTER_COUNT)];
   #lastTouches: Touches | undefined;
   /** Rows that last set each modal field, of whole pieces. */
   readonly #touchRows = new WeakMap<PieceResult, Int32Array>();
@@ -162,12 +165,13 @@ export class Analysis implements Caller {
   #lookFrom(near: Look, row: number): Look {
     const { piece } = near;
     this.#restore(near.state);
-    const sink = new SecondsSink(this.#execution.row, near.seconds);
+    const tally = new Tally(this.#execution.row);
     const above = Math.max(near.row, row - 1);
-    this.executeRows(piece, near.row, above, sink);
-    const before: Look = { piece, row: above, state: this.#checkpoint(), seconds: sink.sum };
-    this.executeRows(piece, above, row, sink);
-    const look: Look = { piece, row, state: this.#checkpoint(), seconds: sink.sum };
+    const [rowAbove, rowHere] = this.#rowsOfLooks;
+    this.executeRows(piece, near.row, above, tally);
+    const before: Look = { piece, row: above, state: this.#checkpointIn(rowAbove), seconds: near.seconds + tally.seconds };
+    this.executeRows(piece, above, row, tally);
+    const look: Look = { piece, row, state: this.#checkpointIn(rowHere), seconds: near.seconds + tally.seconds };
     this.#looks = [before, look];
     return look;
   }
@@ -189,13 +193,14 @@ export class Analysis implements Caller {
     const { source, lineStarts, feedsOnly } = piece;
     this.#sink = sink;
     this.linesExecuted += Math.max(0, to - from);
+    this.#interpreter.begin(source, sink);
     let next = piece.from + (from < to ? lineStarts[from]! : 0);
     for (let row = from; row < to; row++) {
       const start = next;
       next = piece.from + (row + 1 < lineStarts.length ? lineStarts[row + 1]! : piece.length);
       sink.row = row;
       const limit = feedsOnly && row + 1 < lineStarts.length ? next - 1 : beforeLineEnd(source, next, start);
-      this.#interpreter.execute(source, start, limit, sink);
+      this.#interpreter.execute(start, limit);
     }
   }
 
@@ -216,9 +221,9 @@ export class Analysis implements Caller {
   sumsAtMarks(index: number): readonly Sums[] {
     if (this.result(index).marks.length === 0) return [];
     this.#restore(this.#entries[index]!);
-    const sums = new SumsAtMarks(this.#execution.row);
-    this.executeRows(index, 0, this.store.pieces[index]!.lineStarts.length, sums);
-    return sums.atMarks;
+    const sums: Sums[] = [];
+    this.executeRows(index, 0, this.store.pieces[index]!.lineStarts.length, new Tally(this.#execution.row, sums));
+    return sums;
   }
 
   /** The row of the last line before `end` in the piece that sets a modal field, or -1. */
@@ -249,10 +254,11 @@ export class Analysis implements Caller {
   #findTouches(piece: number, before: number): Int32Array {
     const execution = this.#execution;
     const rows = new Int32Array(MODAL_FIELDS.length).fill(-1);
+    const tally = new Tally(execution.row);
     this.#restore(this.#entries[piece]!);
     for (let row = 0; row < before; row++) {
       execution.touched = 0;
-      this.executeRows(piece, row, row + 1, silent);
+      this.executeRows(piece, row, row + 1, tally);
       for (let touched = execution.touched; touched !== 0; touched &= touched - 1) rows[31 - Math.clz32(touched & -touched)] = row;
     }
     return rows;
@@ -299,7 +305,8 @@ export class Analysis implements Caller {
 
   #executeRow(piece: Piece, row: number, sink: ExecutionSink): void {
     this.linesExecuted++;
-    this.#interpreter.execute(piece.source, piece.from + piece.lineStarts[row]!, lineEndInPiece(piece, row), sink);
+    this.#interpreter.begin(piece.source, sink);
+    this.#interpreter.execute(piece.from + piece.lineStarts[row]!, lineEndInPiece(piece, row));
   }
 
   #settleNext(): void {
@@ -313,7 +320,7 @@ export class Analysis implements Caller {
     if (next >= this.#entries.length) return;
     const entry = this.#entries[next];
     const isSettled = entry !== undefined && this.#isCurrent(entry);
-    if (!isSettled) this.#entries[next] = { row: this.#rows.copyOf(this.#execution.row), parameters: this.#execution.parameters.snapshot() };
+    if (!isSettled) this.#entries[next] = this.#checkpoint();
     if ((!isSettled || this.#results[next] === undefined) && this.#open[0] !== next) this.#open.unshift(next);
   }
 
@@ -332,7 +339,7 @@ export class Analysis implements Caller {
   /** Executes a piece and keeps some of the states in between. */
   #climb(index: number, rows: number): Ladder {
     const { row, parameters } = this.#execution;
-    const ladder = new Ladder(rows);
+    const ladder = new Ladder(rows, this.#rungs);
     for (let next = 0; next < rows; next += ROWS_BETWEEN_RUNGS) {
       if (next > 0) ladder.add(row, parameters, this.#tally.seconds);
       this.executeRows(index, next, Math.min(next + ROWS_BETWEEN_RUNGS, rows), this.#tally);
@@ -372,7 +379,12 @@ export class Analysis implements Caller {
   }
 
   #checkpoint(): Checkpoint {
-    return { row: this.#execution.row.slice(), parameters: this.#execution.parameters.snapshot() };
+    return this.#checkpointIn(this.#rows.next());
+  }
+
+  #checkpointIn(row: Float64Array): Checkpoint {
+    row.set(this.#execution.row);
+    return { row, parameters: this.#execution.parameters.snapshot() };
   }
 
   #isCurrent(entry: Checkpoint): boolean {
@@ -397,25 +409,6 @@ export class Analysis implements Caller {
   #forget(result: PieceResult): void {
     this.#keptProblems -= this.#problems.get(result)?.length ?? 0;
     this.#problems.delete(result);
-  }
-}
-
-const silent: LineSink = { row: 0, problem() {}, count() {}, step() {}, mark() {} };
-
-/** Sums up time, from `sum` on. What follows the end of the first program counts for nothing. */
-class SecondsSink implements LineSink {
-  row = 0;
-
-  constructor(private readonly registers: Float64Array, public sum: number) {}
-
-  problem(): void {}
-
-  count(): void {}
-
-  mark(): void {}
-
-  step({ seconds }: Step): void {
-    if (Number.isFinite(seconds) && this.registers[r.SECONDARY] === 0) this.sum += seconds;
   }
 }
 

@@ -66,15 +66,18 @@ export class Interpreter {
     this.#lengthAndRadius = letterMask('DH') & ~axisLetterMask(dialect);
   }
 
-  /** Reads and executes one line. Offsets given to the sink are offsets in `text`. */
-  execute(text: string, from: number, limit: number, sink: ExecutionSink): void {
-    const { execution } = this;
-    execution.text = text;
-    execution.sink = sink;
+  /** Lines of a text follow. Offsets given to the sink are offsets in `text`. */
+  begin(text: string, sink: ExecutionSink): void {
+    this.execution.text = text;
+    this.execution.sink = sink;
+  }
+
+  /** Reads and executes one line. */
+  execute(from: number, limit: number): void {
     this.hasReturned = false;
     this.#from = from;
     this.#limit = limit;
-    if (!this.#isPlain()) this.#executeAny(from, limit, sink);
+    if (!this.#isPlain()) this.#executeAny(from, limit);
     else if (!this.#isSkipped) this.#run();
   }
 
@@ -91,8 +94,9 @@ export class Interpreter {
     return this.#reader.read(this.execution.text, this.#from, this.#limit);
   }
 
-  #executeAny(from: number, limit: number, sink: ExecutionSink): void {
+  #executeAny(from: number, limit: number): void {
     const { execution } = this;
+    const { sink } = execution;
     const tape = this.#read();
     execution.block.gather(tape, this.#isIgnored ? silent : sink);
     if (tape.count === 0) return;
@@ -207,10 +211,11 @@ export class Interpreter {
   #call({ program, repeats, match, refusal: unexplained }: SubprogramCall): void {
     const { execution } = this;
     const { tape } = execution.block;
-    const { sink } = execution;
+    const { sink, text } = execution;
     const start = Math.min(...match.rows.map((row) => tape.start[row]!));
     const end = Math.max(...match.rows.map((row) => tape.end[row]!));
     const refusal = unexplained ?? this.caller.call(program, repeats);
+    this.begin(text, sink);
     this.hasReturned = false;
     if (refusal === undefined) return;
     execution.loseAllPositions();

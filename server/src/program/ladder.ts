@@ -1,8 +1,7 @@
 /**
  * States within a piece of a program, some lines apart, so that the state at a
- * line is found by executing few lines again. All of a piece's are in one array,
- * because there are many pieces and an object for each state would cost more than
- * what is in it.
+ * line is found by executing few lines again. Those of many pieces are in one
+ * array, because an array for each state would cost more than what is in it.
  */
 import type { ParameterSnapshot, Parameters } from './parameters.ts';
 import { REGISTER_COUNT } from './registers.ts';
@@ -11,21 +10,42 @@ import { REGISTER_COUNT } from './registers.ts';
 export const ROWS_BETWEEN_RUNGS = 64;
 /** The registers, and the seconds of the moves of the piece so far. */
 const NUMBERS_OF_A_RUNG = REGISTER_COUNT + 1;
+/** Few enough that a shelf with the ladder of one piece in use wastes little. */
+const RUNGS_ON_A_SHELF = 256;
+
+/** Where rungs are kept, those of many pieces on a shelf. */
+export class Rungs {
+  shelf = new Float64Array(0);
+  used = 0;
+
+  /** Makes room for some rungs next to one another on the shelf. */
+  makeRoom(rungs: number): void {
+    const numbers = rungs * NUMBERS_OF_A_RUNG;
+    if (this.used + numbers <= this.shelf.length) return;
+    this.shelf = new Float64Array(Math.max(numbers, RUNGS_ON_A_SHELF * NUMBERS_OF_A_RUNG));
+    this.used = 0;
+  }
+}
 
 export class Ladder {
-  readonly #numbers: Float64Array;
+  readonly #shelf: Float64Array;
+  readonly #from: number;
   readonly #parameters: ParameterSnapshot[] = [];
 
   /** For a piece of so many lines. */
-  constructor(rows: number) {
-    this.#numbers = new Float64Array(Math.max(0, Math.ceil(rows / ROWS_BETWEEN_RUNGS) - 1) * NUMBERS_OF_A_RUNG);
+  constructor(rows: number, rungs: Rungs) {
+    const most = Math.max(0, Math.ceil(rows / ROWS_BETWEEN_RUNGS) - 1);
+    rungs.makeRoom(most);
+    this.#shelf = rungs.shelf;
+    this.#from = rungs.used;
+    rungs.used += most * NUMBERS_OF_A_RUNG;
   }
 
   /** Keeps the state before the next multiple of the distance. */
   add(row: Float64Array, parameters: Parameters, seconds: number): void {
-    const at = this.#parameters.length * NUMBERS_OF_A_RUNG;
-    this.#numbers.set(row, at);
-    this.#numbers[at + REGISTER_COUNT] = seconds;
+    const at = this.#placeOf(this.#parameters.length);
+    this.#shelf.set(row, at);
+    this.#shelf[at + REGISTER_COUNT] = seconds;
     this.#parameters.push(parameters.snapshot());
   }
 
@@ -39,7 +59,8 @@ export class Ladder {
   }
 
   registers(rung: number): Float64Array {
-    return this.#numbers.subarray(rung * NUMBERS_OF_A_RUNG, rung * NUMBERS_OF_A_RUNG + REGISTER_COUNT);
+    const at = this.#placeOf(rung);
+    return this.#shelf.subarray(at, at + REGISTER_COUNT);
   }
 
   parameters(rung: number): ParameterSnapshot {
@@ -47,6 +68,10 @@ export class Ladder {
   }
 
   seconds(rung: number): number {
-    return this.#numbers[rung * NUMBERS_OF_A_RUNG + REGISTER_COUNT]!;
+    return this.#shelf[this.#placeOf(rung) + REGISTER_COUNT]!;
+  }
+
+  #placeOf(rung: number): number {
+    return this.#from + rung * NUMBERS_OF_A_RUNG;
   }
 }

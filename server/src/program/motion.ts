@@ -27,6 +27,7 @@ const R = letterIndex('R');
 const S = letterIndex('S');
 const X = letterIndex('X');
 const CENTRE_LETTERS = [I, letterIndex('J'), K];
+const LETTERS_OF_ARCS = [...CENTRE_LETTERS, R].reduce((mask, letter) => mask | (1 << letter), 0);
 const ROTARY_AXES = 0b111000;
 const MAIN_AXES = 0b111;
 const FIRST_LETTER = 65;
@@ -73,11 +74,18 @@ export class Motion {
   #withoutAxis(oneShot: number, motion: number): void {
     const { block, row } = this.execution;
     const mode = row[r.MOTION]!;
+    const isArc = (mode === 2 || mode === 3) && oneShot === -1 && (block.seen & LETTERS_OF_ARCS) !== 0 && !block.hasOpenCodes && block.matches.length === 0;
+    if (!isArc || !this.#refuseAloneInPlane()) this.#motionAlone(motion);
+  }
+
+  /** Answers whether a word of an arc in the plane stands on the line. */
+  #refuseAloneInPlane(): boolean {
+    const { block, row } = this.execution;
     const { a, b } = planeAxes(row[r.PLANE]!);
     const letter = [CENTRE_LETTERS[a]!, CENTRE_LETTERS[b]!, R].find((each) => block.has(each));
-    const isArc = (mode === 2 || mode === 3) && oneShot === -1 && letter !== undefined && !block.hasOpenCodes && block.matches.length === 0;
-    if (isArc) this.execution.objectTo('arc-words', letter, () => `an arc in this plane needs ${r.AXES[a]} or ${r.AXES[b]}, even one that ends where it starts.`);
-    else this.#motionAlone(motion);
+    if (letter === undefined) return false;
+    this.execution.objectTo('arc-words', letter, () => `an arc in this plane needs ${r.AXES[a]} or ${r.AXES[b]}, even one that ends where it starts.`);
+    return true;
   }
 
   /** Where the dwell takes no axis word, a motion code beside it needs one of its own. */

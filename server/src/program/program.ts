@@ -12,13 +12,12 @@ import type { ParameterValues } from './expressions.ts';
 import { type Move, MoveList, moveOf } from './moves.ts';
 import { placeOfMove } from './move-place.ts';
 import { type Operation, type PlacedMark, type Stretch, stretchesBetween, type Totals, totalsOf } from './operations.ts';
-import { LineReader } from './lines.ts';
 import { PatternFinder } from './patterns.ts';
 import { parameterIn } from './parameters.ts';
 import type { PieceProblem } from './problems.ts';
 import * as r from './registers.ts';
 import { type Problem, programRules, type RuleId } from './rules.ts';
-import { type Item, scanItemAt, scanLine } from './scan.ts';
+import { type Item, scanItemAt, scanLine, tapeOf } from './scan.ts';
 import { MODAL_FIELDS, type ModalField, modalState, type ModalState } from './state.ts';
 import { LINES_PER_PIECE, type Splice, TextStore } from './store.ts';
 import { SubprogramIndex } from './subprograms.ts';
@@ -166,7 +165,7 @@ export class EditableProgram implements Program {
   #stateBefore(within: number): ModalState {
     const execution = this.#executionBefore(within);
     const parameters = execution.parameters.snapshot();
-    return modalState(execution.row.slice(), { dialect: this.dialect, parameters, lineOf: (field) => this.#lineOf(field, within) });
+    return modalState(execution.row, { dialect: this.dialect, parameters, lineOf: (field) => this.#lineOf(field, within) });
   }
 
   stateAfter(line: number): ModalState {
@@ -222,7 +221,7 @@ export class EditableProgram implements Program {
   events(line: number): PatternEvent[] {
     if (line < 0 || line >= this.lineCount || this.dialect.patterns.length === 0) return [];
     const text = this.lineText(line);
-    const tape = new LineReader(this.#executionBefore(line).parameters, this.dialect.fixedFormat).read(text, 0, text.length);
+    const tape = tapeOf(text, this.#executionBefore(line).parameters, this.dialect.fixedFormat);
     return this.#patterns.find(tape).map(({ index, rows }) => {
       const { name, words } = this.dialect.patterns[index]!;
       const slots = words.flatMap((word, at) => (word.slot === undefined ? [] : [[word.slot, tape.value[rows[at]!]!] as const]));

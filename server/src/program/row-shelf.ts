@@ -1,5 +1,5 @@
 /**
- * Keeps copies of rows of registers, many to an array: an array of its own for
+ * Room for rows of registers that are kept, many to an array: an array of its own for
  * each piece of a long program is most of what keeping them costs.
  */
 import { REGISTER_COUNT } from './registers.ts';
@@ -11,11 +11,10 @@ export class RowShelf {
   #shelf = new Float64Array(0);
   #next = 0;
 
-  copyOf(row: Float64Array): Float64Array {
+  /** Room for one more row. */
+  next(): Float64Array {
     if (this.#next === this.#shelf.length) this.#begin();
-    const copy = this.#shelf.subarray(this.#next, (this.#next += REGISTER_COUNT));
-    copy.set(row);
-    return copy;
+    return this.#shelf.subarray(this.#next, (this.#next += REGISTER_COUNT));
   }
 
   #begin(): void {

@@ -126,8 +126,8 @@ export function scanItemAt(text: string, character: number, parameters: Paramete
   return row > 0 && tape.end[row - 1] === character ? itemOfRow(tape, row - 1, text) : undefined;
 }
 
-/** Valid until the next line is read. */
-function tapeOf(text: string, parameters: ParameterValues, fixedFormat: FixedFormat | undefined): Tape {
+/** Such a line on a tape, which is valid until the next line is read. */
+export function tapeOf(text: string, parameters: ParameterValues, fixedFormat: FixedFormat | undefined): Tape {
   values = parameters;
   const tape = readerOf(fixedFormat).read(text, 0, text.length);
   values = noValues;

@@ -95,6 +95,7 @@ export interface StateContext {
   lineOf(field: ModalField): number | undefined;
 }
 
+/** Takes everything out of the row at once, which may change afterwards. */
 export function modalState(row: Float64Array, context: StateContext): ModalState {
   return {
     units: row[r.UNITS] === 20 ? 'inch' : 'mm',

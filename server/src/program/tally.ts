@@ -121,21 +121,25 @@ export class KindSet {
 const noMarks: readonly Mark[] = [];
 const noKinds = new KindSet();
 
+/**
+ * Whoever executes lines and wants no moves or messages does so with a tally, even for the sake of the registers
+ * alone: code that has met one kind of sink runs faster than code that has met many.
+ */
 export class Tally implements LineSink {
   row = 0;
   calls = false;
   #sums = new Sums();
   #marks: Mark[] | undefined;
   #hasNotes = false;
-  #counts: Map<RuleId, number> | undefined;
-  /** The rule that was broken last and how often so far, which is not in the map yet. */
-  #lastRule: RuleId | undefined;
-  #lastCount = 0;
+  /** How often each rule is broken, in the order of RULE_IDS. */
+  readonly #counts = new Int32Array(RULE_IDS.length);
+  #hasProblems = false;
   #kinds = noKinds;
   /** The text that the offsets of problems are offsets in. */
   source = '';
 
-  constructor(private readonly registers: Float64Array) {}
+  /** `sumsAtMarks` takes what everything comes to before each mark. */
+  constructor(private readonly registers: Float64Array, private readonly sumsAtMarks?: Sums[]) {}
 
   /** Of what was tallied since the last time. */
   get seconds(): number {
@@ -147,44 +151,33 @@ export class Tally implements LineSink {
     this.count(rule);
   }
 
-  /** Programs that break a rule mostly break it line after line, so the map is asked for each run of one rule only. */
   count(rule: RuleId): void {
-    if (rule !== this.#lastRule) this.#beginToCount(rule);
-    this.#lastCount++;
-  }
-
-  #beginToCount(rule: RuleId): void {
-    this.#putCount();
-    const count = this.#counts?.get(rule);
-    if (count === undefined && rule !== 'character') this.#addKind(RULE_INDEX.get(rule)!);
-    this.#lastRule = rule;
-    this.#lastCount = count ?? 0;
-  }
-
-  #putCount(): void {
-    if (this.#lastRule !== undefined) (this.#counts ??= new Map<RuleId, number>()).set(this.#lastRule, this.#lastCount);
-    this.#lastRule = undefined;
+    const index = RULE_INDEX.get(rule)!;
+    if (this.#counts[index]!++ === 0 && rule !== 'character') this.#addKind(index);
+    this.#hasProblems = true;
   }
 
   step(step: Step): void {
-    addCounted(this.#sums, step, this.registers);
+    if (this.registers[r.SECONDARY] === 0) this.#sums.addStep(step, this.registers[r.UNITS] === 20 ? INCH_IN_MM : 1);
   }
 
   mark(kind: MarkKind, name: string): void {
     if (kind === 'noteStart' || kind === 'noteEnd') this.#hasNotes = true;
     (this.#marks ??= []).push({ row: this.row, kind, name });
+    this.sumsAtMarks?.push(new Sums().set(this.#sums));
   }
 
   /** What was tallied since the last time; begins again. */
   take({ touched, hasBegunCompensation }: Pick<PieceResult, 'touched' | 'hasBegunCompensation'>): PieceResult {
-    this.#putCount();
-    const result: PieceResult = { touched, hasBegunCompensation, problemCounts: this.#counts, kinds: this.#kinds, sums: this.#sums, marks: this.#marks ?? noMarks, hasNotes: this.#hasNotes, calls: this.calls };
+    const problemCounts = this.#hasProblems ? countsByRule(this.#counts) : undefined;
+    const result: PieceResult = { touched, hasBegunCompensation, problemCounts, kinds: this.#kinds, sums: this.#sums, marks: this.#marks ?? noMarks, hasNotes: this.#hasNotes, calls: this.calls };
     this.#sums = new Sums();
     this.#marks = undefined;
     this.#hasNotes = false;
     this.calls = false;
-    this.#counts = undefined;
     this.#kinds = noKinds;
+    if (this.#hasProblems) this.#counts.fill(0);
+    this.#hasProblems = false;
     return result;
   }
 
@@ -194,28 +187,10 @@ export class Tally implements LineSink {
   }
 }
 
-/** Sums up a piece again and notes what it comes to before each mark. */
-export class SumsAtMarks implements LineSink {
-  row = 0;
-  readonly atMarks: Sums[] = [];
-  readonly #sums = new Sums();
-
-  constructor(private readonly registers: Float64Array) {}
-
-  problem(): void {}
-
-  count(): void {}
-
-  step(step: Step): void {
-    addCounted(this.#sums, step, this.registers);
+function countsByRule(counts: Int32Array): ReadonlyMap<RuleId, number> {
+  const byRule = new Map<RuleId, number>();
+  for (let index = 0; index < counts.length; index++) {
+    if (counts[index]! > 0) byRule.set(RULE_IDS[index]!, counts[index]!);
   }
-
-  mark(): void {
-    this.atMarks.push(new Sums().set(this.#sums));
-  }
-}
-
-/** What follows the end of the first program counts for nothing. */
-function addCounted(sums: Sums, step: Step, registers: Float64Array): void {
-  if (registers[r.SECONDARY] === 0) sums.addStep(step, registers[r.UNITS] === 20 ? INCH_IN_MM : 1);
+  return byRule;
 }
