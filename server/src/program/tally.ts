@@ -87,11 +87,11 @@ export interface PieceResult {
 }
 
 /** Kinds beyond the rules: characters that are no words, sorted by what they are. */
-export const FIRST_CHARACTER_KIND = 64;
+export const FIRST_CHARACTER_KIND = 96;
 const CHARACTER_KINDS = 32;
 
 /**
- * What kind of problem it is, as a number below 96: its rule, and for characters
+ * What kind of problem it is, as a number below 128: its rule, and for characters
  * that belong to no word also which character. So a slip of the keys is a kind of
  * its own in a program that is full of another dialect's signs.
  */
@@ -99,22 +99,24 @@ export function problemKind(rule: RuleId, firstCharacter: number): number {
   return rule === 'character' ? FIRST_CHARACTER_KIND + (firstCharacter % CHARACTER_KINDS) : RULE_INDEX.get(rule)!;
 }
 
-/** A set of problem kinds as bits, in three plain numbers because there is one for nearly every piece. */
+/** A set of problem kinds as bits, in four plain numbers because there is one for nearly every piece. */
 export class KindSet {
   #first = 0;
   #second = 0;
   #third = 0;
+  #fourth = 0;
 
   add(kind: number): void {
     const bit = 1 << (kind & 31);
     if (kind < 32) this.#first |= bit;
     else if (kind < 64) this.#second |= bit;
-    else this.#third |= bit;
+    else if (kind < 96) this.#third |= bit;
+    else this.#fourth |= bit;
   }
 
   /** Whether some kind of this set is missing in the other. */
   hasMoreThan(other: KindSet): boolean {
-    return ((this.#first & ~other.#first) | (this.#second & ~other.#second) | (this.#third & ~other.#third)) !== 0;
+    return ((this.#first & ~other.#first) | (this.#second & ~other.#second) | (this.#third & ~other.#third) | (this.#fourth & ~other.#fourth)) !== 0;
   }
 }
 
