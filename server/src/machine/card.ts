@@ -25,7 +25,7 @@ const template = (what: string) =>
     })
     .describe(
       `${what} Words as this control wants them, with {rpm} {starts} {teeth} {sense} {helix} {hand} {lead} {ratio} {angle} ` +
-        '{tool} {offset} {seconds} {z} {feed} {program} {repeats} {target} where a figure goes; an array for several blocks; empty when not known.',
+        '{tool} {offset} {seconds} {milliseconds} {z} {feed} {program} {repeats} {target} where a figure goes; an array for several blocks; empty when not known.',
     );
 
 const limits = z
@@ -109,7 +109,7 @@ const codeTitles = {
   drivenStop: 'Stops the driven tool.',
   coolantOn: 'Coolant on.',
   coolantOff: 'Coolant off.',
-  dwell: 'Dwell; {seconds} is its time.',
+  dwell: 'Dwell; {seconds} or {milliseconds} is its time. P of fixed cycles counts seconds all the same, as RS274/NGC says.',
   speedLimit: 'Upper limit of the spindle speed under constant surface speed; {rpm} is the limit.',
   subprogramStart: 'First words of a subprogram; {program} is its number. Only O or a colon before the number is followed when a program is read.',
   subprogramCall: 'Calls a subprogram; {program} is its number, {repeats} how often it runs.',

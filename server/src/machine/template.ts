@@ -9,7 +9,7 @@
 
 /** The names that may stand in braces. `sense` is a sign and stands directly before another placeholder. */
 export const placeholderNames = [
-  'rpm', 'starts', 'teeth', 'sense', 'helix', 'hand', 'lead', 'phase', 'ratio', 'angle', 'tool', 'offset', 'seconds', 'z', 'feed', 'program', 'repeats', 'target',
+  'rpm', 'starts', 'teeth', 'sense', 'helix', 'hand', 'lead', 'phase', 'ratio', 'angle', 'tool', 'offset', 'seconds', 'milliseconds', 'z', 'feed', 'program', 'repeats', 'target',
 ] as const;
 export type PlaceholderName = (typeof placeholderNames)[number];
 
@@ -28,6 +28,7 @@ export const placeholderTitles: Readonly<Record<PlaceholderName, string>> = {
   tool: 'Number of the tool',
   offset: 'Number of the offset',
   seconds: 'Time in seconds',
+  milliseconds: 'Time in milliseconds',
   z: 'Place along the axis of the sub-spindle',
   feed: 'Feed per minute',
   program: 'Number of the subprogram',
@@ -99,7 +100,13 @@ export function hole(name: string): string {
 export function writeTemplate(name: string, template: Template | undefined, figures: Figures): string[] {
   const blocks = templateBlocks(template);
   if (blocks.length === 0) return [hole(name)];
-  return blocks.map((block) => block.replace(placeholder, (_whole, slot: string) => figures[slot as PlaceholderName] ?? hole(slot)));
+  return blocks.map((block) => block.replace(placeholder, (_whole, slot: string) => figureOf(slot as PlaceholderName, figures) ?? hole(slot)));
+}
+
+/** A time is given in seconds, whichever of both its template asks for; milliseconds are whole, and written as whole numbers. */
+function figureOf(slot: PlaceholderName, figures: Figures): string | undefined {
+  if (slot !== 'milliseconds' || figures.seconds === undefined) return figures[slot];
+  return String(Math.round(Number(figures.seconds) * 1000));
 }
 
 /**

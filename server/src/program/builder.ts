@@ -107,7 +107,7 @@ export class BuilderWords {
       case 'drivenStop': return this.#driven(STOPPED, match);
       case 'coolantOn': return this.execution.set(r.COOLANT, this.execution.row[r.COOLANT]! | COOLANT_1, TOUCH.coolant);
       case 'coolantOff': return this.execution.set(r.COOLANT, 0, TOUCH.coolant);
-      case 'dwell': return this.#stepper.dwell(this.#slot(match, 'seconds'));
+      case 'dwell': return this.#stepper.dwell(this.#secondsOf(match));
       default: return this.#switchSubSpindle(pattern, match);
     }
   }
@@ -122,6 +122,11 @@ export class BuilderWords {
       case 'spindleSyncOn': return this.#couple(1, this.#slot(match, 'rpm'));
       case 'spindleSyncOff': return this.#couple(0, NaN);
     }
+  }
+
+  #secondsOf(match: PatternMatch): number {
+    const inMilliseconds = this.#pattern(match).words.some(({ slot }) => slot === 'milliseconds');
+    return inMilliseconds ? this.#slot(match, 'milliseconds') / 1000 : this.#slot(match, 'seconds');
   }
 
   #syncOn(pattern: WordPattern, match: PatternMatch): void {

@@ -80,7 +80,7 @@ export interface Dialect {
    * Patterns by name. The engine acts on syncOn, subSyncOn, syncOff, subSyncOff, workAxisOn, workAxisOff, subAxisOn, subAxisOff,
    * drivenStart, drivenReverse, drivenStop, subStart, subReverse, subStop, spindleSyncOn, spindleSyncOff,
    * absolute, incremental, feedPerMinute, feedPerRevolution, inverseTime, speedLimit, coolantOn, coolantOff,
-   * dwell (slot seconds), subprogramCall (slots program, repeats), subprogramReturn and jump; others are only
+   * dwell (slot seconds or milliseconds), subprogramCall (slots program, repeats), subprogramReturn and jump; others are only
    * reported as events.
    */
   readonly patterns: readonly WordPattern[];

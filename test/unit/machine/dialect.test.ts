@@ -39,6 +39,12 @@ describe('the dialect of a card', () => {
     expect(dialectOf(openStandardCard).replaced).toEqual({});
   });
 
+  it('a dwell in milliseconds is read as such, and P without its code is none', () => {
+    const own = dialectOf(withCodes({ dwell: 'G4 P{milliseconds}' }));
+    const program = readProgram('G4 P500\nG4', own);
+    expect([...program.moves()].map(({ kind, seconds }) => [kind, seconds])).toEqual([['dwell', 0.5], ['dwell', undefined]]);
+  });
+
   describe('the words for units', () => {
     const read = (text: string, unitWords?: { inch: string; mm: string }) => {
       const program = readProgram(text, dialectOf(machineCardSchema.parse({ name: 'A machine', ...(unitWords ? { unitWords } : {}) })));

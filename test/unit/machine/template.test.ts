@@ -12,6 +12,8 @@ describe('writing a template', () => {
     ['writes one block for each entry', ['M05', 'M881'], {}, ['M05', 'M881']],
     ['leaves out empty blocks', ['', ' M881 '], {}, ['M881']],
     ['calls a subprogram as often as it shall run', 'M898 P{program} L{repeats}', { program: '8000', repeats: '76' }, ['M898 P8000 L76']],
+    ['writes a time in milliseconds where the control wants it so', 'G04 P{milliseconds}', { seconds: '0.25' }, ['G04 P250']],
+    ['leaves a hole where no time is given', 'G04 P{milliseconds}', {}, ['G04 P<milliseconds>']],
     ['leaves a hole where a figure is not given', 'G881 P{starts} R{lead}', { starts: '1' }, ['G881 P1 R<lead>']],
     ['leaves a hole of its own name where it is empty', '', { starts: '1' }, ['<syncOn>']],
     ['leaves a hole of its own name where there is none', undefined, {}, ['<syncOn>']],
