@@ -9,8 +9,9 @@ import { shown } from '../trade/quantity.ts';
 import type { Values } from './fields.ts';
 import { beyondTravel } from './machine-travel.ts';
 import { beyondMachine, defineProcess, type Composition, type Problem, type QuantityLookup, type Setting } from './process.ts';
+import { cutterSpeeds, ofDrive } from './unit-speeds.ts';
 import { engravingHints } from './usual-ranges.ts';
-import { BlockWriter, cardLength, caution, feedWord, unitName, xWord } from './words.ts';
+import { BlockWriter, cardLength, caution, feedWord, speedFigure, unitName, xWord } from './words.ts';
 import { senseOf, spindleField, subSpindleRules, workCode, workWord, yWord, zWord } from './work-side.ts';
 
 const fields = {
@@ -103,11 +104,9 @@ function inputOf(values: EngravingValues, { units, card }: Setting): EngravingIn
 
 function speedChecks(values: EngravingValues, { card }: Setting): Problem[] {
   const unit = toolUnit(card, 'highSpeed');
-  const [least, most] = unit?.rpm ?? [0, Infinity];
-  const drive = (card.limits.drivenToolRpm ?? Infinity) / (unit?.ratio ?? 1);
-  const highest = Math.min(most, drive);
-  if (values.RPM >= least && values.RPM <= highest) return [];
-  return [beyondMachine('RPM', shown(values.RPM), `from ${shown(least)} to ${shown(highest, 1)} rev/min${unit ? ` (${unit.name})` : ''}`)];
+  const { least, most } = cutterSpeeds(card);
+  if (values.RPM >= least && values.RPM <= most) return [];
+  return [beyondMachine('RPM', shown(values.RPM), `from ${shown(least)} to ${shown(most, 1)} rev/min${unit ? ` (${unit.name})` : ''}`)];
 }
 
 function runOutChecks(values: EngravingValues, quantity: QuantityLookup): Problem[] {
@@ -192,7 +191,7 @@ function operatorComments(writer: BlockWriter, values: EngravingValues, { card }
 
 function startCutter(writer: BlockWriter, values: EngravingValues, { card }: Setting): void {
   const ratio = toolUnit(card, 'highSpeed')?.ratio ?? 1;
-  writer.code('drivenStart', { rpm: (values.RPM * ratio).toFixed(0) });
+  writer.code('drivenStart', { rpm: speedFigure(values.RPM * ratio, ofDrive(cutterSpeeds(card), ratio)) });
   writer.coolant('coolantOn');
 }
 

@@ -13,7 +13,8 @@ import { handOver, handOverPlan, retractFigures, type HandOverInput, type HandOv
 import { shown } from '../trade/quantity.ts';
 import type { Values } from './fields.ts';
 import { beyondMachine, defineProcess, type Composition, type Problem, type Setting } from './process.ts';
-import { BlockWriter, cardLength, caution, decimal, lengthDecimals } from './words.ts';
+import { coupledSpeeds } from './unit-speeds.ts';
+import { BlockWriter, cardLength, caution, decimal, lengthDecimals, speedFigure } from './words.ts';
 import { senseOf } from './work-side.ts';
 
 const fields = {
@@ -103,7 +104,7 @@ function pausesOf({ METHOD: method, PULL: pull }: HandoverValues): number {
 }
 
 function speedChecks({ RPM: rpm }: HandoverValues, { card }: Setting): Problem[] {
-  const most = Math.min(card.limits.mainSpindleRpm ?? Infinity, card.subSpindle?.maxRpm ?? Infinity);
+  const { most } = coupledSpeeds(card);
   return rpm === undefined || rpm <= most ? [] : [beyondMachine('RPM', shown(rpm), `more than 0, at most ${shown(most)} rev/min, which both spindles reach`)];
 }
 
@@ -156,7 +157,7 @@ class HandoverBlock {
     this.comments(plan);
     writer.takeModes('COUPLED');
     this.chuck('subChuckOpen');
-    writer.code('spindleSyncOn', { rpm: (values.RPM ?? NaN).toFixed(0), angle: decimal(plan.phaseAngleDegrees, setting.card.angleDecimals) });
+    writer.code('spindleSyncOn', { rpm: speedFigure(values.RPM ?? NaN, coupledSpeeds(setting.card)), angle: decimal(plan.phaseAngleDegrees, setting.card.angleDecimals) });
     writer.code('subRapid', { z: this.length(plan.creepStartPlace) });
     this.creepTo(values['GRIP-Z']);
     this.chuck('subChuckClose');

@@ -15,7 +15,8 @@ import { differentialOf, handOf, hobbingJob, incrementalC, turnForPlaceDegrees, 
 import { helixSignOf, syncCode, syncTemplate } from './hobbing-senses.ts';
 import type { Composition, Problem, Setting } from './process.ts';
 import { senseOf, workCode, yWord, zWord } from './work-side.ts';
-import { angleWord, BlockWriter, caution, decimal, feedWord, unitName, xWord } from './words.ts';
+import { hobSpeeds, ofDrive } from './unit-speeds.ts';
+import { angleWord, BlockWriter, caution, decimal, feedWord, speedFigure, unitName, xWord } from './words.ts';
 
 export function composeHobbing(values: HobbingValues, setting: Setting): Composition {
   const writer = new BlockWriter(setting, { feed: 'FEED', speed: values.RPM === undefined ? 'SPEED' : 'RPM' });
@@ -165,7 +166,7 @@ function figuresOf(values: HobbingValues, job: HobbingJob, setting: Setting): Fi
   const ratio = new Fraction(hob.starts).div(new Fraction(gear.teeth).mul(new Fraction(driveRatio)));
   const isPlain = driveRatio === 1;
   return {
-    rpm: speedFigure(hobRpm * driveRatio),
+    rpm: speedFigure(hobRpm * driveRatio, ofDrive(hobSpeeds(card), driveRatio)),
     starts: String(isPlain ? hob.starts : ratio.n),
     teeth: String(isPlain ? gear.teeth : ratio.d),
     ratio: ratio.valueOf().toFixed(10),
@@ -174,11 +175,6 @@ function figuresOf(values: HobbingValues, job: HobbingJob, setting: Setting): Fi
     ...senseFigure(values, card),
     ...phaseFigure(values, job, card),
   };
-}
-
-/** A whole number where that is fine enough; the feed is computed from the exact speed, so a slow one keeps three figures. */
-function speedFigure(rpm: number): string {
-  return rpm >= 100 ? rpm.toFixed(0) : shown(Number(rpm.toPrecision(3)));
 }
 
 /** Which way the swivel of another turret, or of one with mirrored axes, counts is not known. */

@@ -16,6 +16,7 @@ import type { HobbingValues } from './hobbing-fields.ts';
 import { endSense, hobbingJob, moduleMillimetres, type HobbingJob } from './hobbing-job.ts';
 import { hobSide } from './hobbing-senses.ts';
 import { beyondMachine, type Problem, type QuantityLookup, type Setting } from './process.ts';
+import { hobSpeeds } from './unit-speeds.ts';
 import { chuckOf, senseOf } from './work-side.ts';
 import { cardLength } from './words.ts';
 
@@ -67,11 +68,8 @@ function hobSizeBeyond(parameter: string, value: number | undefined, mostOnCard:
 }
 
 function speedChecks(values: HobbingValues, quantity: QuantityLookup, { card }: Setting): Problem[] {
-  const unit = toolUnit(card, 'hobbing');
-  const ofDrive = card.limits.drivenToolRpm === undefined ? undefined : card.limits.drivenToolRpm / (unit?.ratio ?? 1);
-  const hobLimits = [unit?.maxRpm, card.limits.syncHobRpm, ofDrive].filter((each) => each !== undefined);
   return [
-    ...speedBeyond(values, 'hob', quantity('hobRpm') ?? 0, Math.min(...hobLimits), 1),
+    ...speedBeyond(values, 'hob', quantity('hobRpm') ?? 0, hobSpeeds(card).most, 1),
     ...speedBeyond(values, 'work', quantity('workRpm') ?? 0, (values.SPINDLE === 'SUB' ? card.subSpindle?.maxRpm : card.limits.mainSpindleRpm) ?? Infinity, 1),
   ];
 }

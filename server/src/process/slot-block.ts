@@ -10,7 +10,8 @@ import type { Composition, Problem, Setting } from './process.ts';
 import { clearOfFace, entryGap, type SlotPlan, type StrokeValues } from './slot-strokes.ts';
 import { subprogramForm, type SubprogramForm } from './slot-subprogram.ts';
 import { markOfNote } from './subprogram-lines.ts';
-import { angleWord, BlockWriter, caution, decimal, feedWord, lengthWord, unitName, xWord } from './words.ts';
+import { strokeDriveSpeeds } from './unit-speeds.ts';
+import { angleWord, BlockWriter, caution, decimal, feedWord, lengthWord, speedFigure, unitName, xWord } from './words.ts';
 import { workCode, zWord } from './work-side.ts';
 
 /** A static cut that writes out more strokes than this is a slip of the keys, or a block that nobody can check. */
@@ -57,12 +58,12 @@ class SlotBlock {
   }
 
   write({ comments, keyword }: AboutSlots): void {
-    const { writer, values } = this;
+    const { writer, values, setting } = this;
     this.comments(comments);
     writer.takeModes(values.SPINDLE);
     this.approach();
     writer.code(workCode(values.SPINDLE, 'axisOn'));
-    if (values.METHOD === 'DRIVEN') writer.code('drivenStart', { rpm: (values.RPM ?? NaN).toFixed(0) });
+    if (values.METHOD === 'DRIVEN') writer.code('drivenStart', { rpm: speedFigure(values.RPM ?? NaN, strokeDriveSpeeds(setting.card, values.RATIO)) });
     writer.coolant('coolantOn');
     this.slots();
     writer.coolant('coolantOff');

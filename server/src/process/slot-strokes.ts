@@ -12,6 +12,7 @@ import type { StrokePlan } from '../trade/stroke-plan.ts';
 import type { Fields, RawValues, Values } from './fields.ts';
 import { beyondTravel } from './machine-travel.ts';
 import { beyondMachine, type Problem, type QuantityLookup, type Setting } from './process.ts';
+import { strokeDriveSpeeds } from './unit-speeds.ts';
 import { materialFields, strokeSpeedProblems } from './usual-ranges.ts';
 import { cardLength } from './words.ts';
 import { spindleField } from './work-side.ts';
@@ -164,8 +165,7 @@ function lengthChecks(values: StrokeValues, quantity: QuantityLookup, { card, un
 function rateChecks(values: StrokeValues, quantity: QuantityLookup, { card }: Setting): Problem[] {
   const unit = toolUnit(card, 'stroke');
   const rate = quantity('strokesPerMinute') ?? 0;
-  const byRate = unit?.maxStrokesPerMinute === undefined ? Infinity : unit.maxStrokesPerMinute / values.RATIO;
-  const most = Math.min(byRate, card.limits.drivenToolRpm ?? Infinity);
+  const { most } = strokeDriveSpeeds(card, values.RATIO);
   if (values.RPM === undefined || values.RPM <= most + 1e-9) return [];
   return [beyondMachine('RPM', shown(values.RPM), `more than 0, at most ${shown(most, 1)} rev/min (now ${shown(rate, 1)} strokes a minute${unit ? `, ${unit.name}` : ''})`)];
 }

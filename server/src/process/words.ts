@@ -6,9 +6,16 @@
 import { keyOfHole, toolUnit, type CodeName, type MachineCard, type ToolUnitKind } from '../machine/card.ts';
 import { placeholdersOf, templateBlocks, writeTemplate, type Figures } from '../machine/template.ts';
 import { MILLIMETRES_PER_INCH } from '../trade/lengths.ts';
-import type { Units } from '../trade/quantity.ts';
+import { shown, type Units } from '../trade/quantity.ts';
 import { modeProblems, type SpindleUse } from './modes-in-force.ts';
 import type { BlockLine, Problem, Setting } from './process.ts';
+import type { SpeedRange } from './unit-speeds.ts';
+
+/** No speed is written finer than this. */
+const speedDecimals = 5;
+
+/** Limits are rounded at times. */
+const slack = 1e-9;
 
 /** Converts a length of the card into the program's units. */
 export function cardLength(length: number, card: MachineCard, units: Units): number {
@@ -47,6 +54,20 @@ export function angleWord(letter: string, degrees: number, { card }: Setting): s
 /** X as the machine wants it: a diameter or a radius. */
 export function xWord(radius: number, setting: Setting): string {
   return lengthWord('X', setting.card.diameterProgramming ? 2 * radius : radius, setting);
+}
+
+/**
+ * A speed as its word carries it, rev/min: whole from 100 on, three figures
+ * below. That is never off by more than half a per cent, and so is what follows
+ * from it: feeds and times come of the exact speed, so a stroke or a tooth takes
+ * that much more or less. Within the range it stays within: where the nearest
+ * figure lies outside, the next one inside is written.
+ */
+export function speedFigure(rpm: number, { least, most }: SpeedRange): string {
+  const nearest = Number(rpm >= 100 ? rpm.toFixed(0) : rpm.toPrecision(3));
+  const step = rpm >= 100 ? 1 : 10 ** (Math.floor(Math.log10(rpm)) - 2);
+  if (nearest > most + slack) return shown(Math.floor(rpm / step) * step, speedDecimals);
+  return shown(nearest < least - slack ? Math.ceil(rpm / step) * step : nearest, speedDecimals);
 }
 
 /** The parameters that decide feed and speed of a block, for what must be said of those words. */
@@ -136,7 +157,7 @@ export class BlockWriter {
   /** The figures of a template, which may stand behind any letter. */
   private refuseZeroFigures(name: CodeName, { rpm, feed }: Figures): void {
     const used = placeholdersOf(this.setting.card.codes[name]);
-    if (used.has('rpm') && Number(rpm) === 0) this.addOnce(zeroProblem('speed', `the word of codes.${name}, ${rpm}`, this.governing.speed, decimalsOf(rpm)));
+    if (used.has('rpm') && Number(rpm) === 0) this.addOnce(zeroProblem('speed', `the word of codes.${name}, ${rpm}`, this.governing.speed, speedDecimals));
     if (used.has('feed') && Number(feed) === 0) this.addOnce(zeroProblem('feed', `the word of codes.${name}, ${feed}`, this.governing.feed, decimalsOf(feed)));
   }
 

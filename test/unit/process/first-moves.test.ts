@@ -199,12 +199,12 @@ describe('a word that comes to nothing', () => {
     ['feed of a hob', hobbing, 'MODULE=2 TEETH=100 FACE=20 HOB-DIA=63 RPM=10 FEED=.004', roomyCard, 'FEED', /the word F0\.0, rounded to 3 decimals/],
     ['feed with no decimals', hobbing, gear.replace('FEED=1.5', 'FEED=.04'), coarse, 'FEED', /the word F0\., rounded to 0 decimals/],
     ['radial feed of a slow unit', keyway, 'BORE=30 LENGTH=25 RPM=.6 FEED=.0005', roomyCard, 'FEED', /the word F0\.0, /],
-    ['speed of the unit', keyway, 'BORE=30 LENGTH=25 RPM=.4 FEED=.05', roomyCard, 'RPM', /speed comes to nothing in the word of codes\.drivenStart, 0, rounded to 0 decimals/],
+    ['speed of the unit', keyway, 'BORE=30 LENGTH=25 RPM=.000004 FEED=.05', roomyCard, 'RPM', /speed comes to nothing in the word of codes\.drivenStart, 0, rounded to 5 decimals/],
     ['stroke of the axes', keyway, 'BORE=30 LENGTH=25 METHOD=STATIC SPEED=.0000004 FEED=.05', roomyCard, 'SPEED', /the word F0\.0, /],
     ['feed of a cutter', engraving, flat.replace('CHIP-LOAD=.003', 'CHIP-LOAD=.00000004 RUN-OUT=0'), roomyCard, 'CHIP-LOAD', /the word F0\.0, /],
-    ['speed of a cutter', engraving, flat.replace('RPM=5000', 'RPM=.3'), roomyCard, 'RPM', /drivenStart/],
+    ['speed of a cutter', engraving, flat.replace('RPM=5000', 'RPM=.000004'), roomyCard, 'RPM', /drivenStart/],
     ['creep of the sub-spindle', handover, 'RPM=300 GRIP-Z=-400 RETRACT-Z=0 OVERLAP=10 FEED=.0004', roomyCard, 'FEED', /codes\.subFeed, 0\.0, rounded/],
-    ['speed of both spindles', handover, 'RPM=.4 GRIP-Z=-400 RETRACT-Z=0 OVERLAP=10 FEED=200', roomyCard, 'RPM', /codes\.spindleSyncOn, 0, rounded/],
+    ['speed of both spindles', handover, 'RPM=.000004 GRIP-Z=-400 RETRACT-Z=0 OVERLAP=10 FEED=200', roomyCard, 'RPM', /codes\.spindleSyncOn, 0, rounded/],
   ])('%s', (_name, process, text, card, parameter, message) => {
     const { lines, problems } = composed(process, text, card);
     const found = problems.filter(({ rule }) => rule === 'zero-word');
