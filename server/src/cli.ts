@@ -26,7 +26,7 @@ const usage = `blockwright: hobbing, slotting, engraving and hand-over blocks fo
   explain FILE LINE COLUMN        what a hover shows there (1-based)
   check FILE...                   problems; exit 1 if any is an error
   compute PROCESS NAME=VALUE...   the figures of a process
-  compose PROCESS NAME=VALUE...   the block of a process, ready to paste
+  compose PROCESS NAME=VALUE...   the block of a process, ready to paste; exit 1 while it has holes
   moves FILE                      every move with length and time, operations and what they look like, and totals
   prove FILE                      cuts the blocks virtually and measures the part; exit 1 if anything is wrong
 
@@ -153,7 +153,7 @@ function unitsOf({ inch }: Options): 'mm' | 'inch' {
   return inch ? 'inch' : 'mm';
 }
 
-/** Errors on parameters are bad input; a hole of the card is not: the block shows it. */
+/** Errors on parameters are bad input; a hole of the card is not: the block shows it, and the exit code tells scripts that no control takes it yet. */
 function refuse(problems: readonly Problem[]): void {
   const wrong = problems.find((problem) => isError(problem) && problem.rule !== 'hole');
   if (wrong) throw new BadInput(wrong.message);
@@ -176,9 +176,10 @@ function composeVerb(words: string[], options: Options): number {
   const setting = { units: unitsOf(options), card, fresh: { programNumbers: new Set<number>(), mayCall: true } };
   const { lines, subprogram, problems } = composeText(process, process.settled(values, setting), setting, layout);
   refuse(problems);
-  if (options.json) return printJson({ text: `${lines.join('\n')}\n`, ...(subprogram.length > 0 ? { subprogram: `${subprogram.join('\n')}\n` } : {}), problems });
+  const code = problems.some(isError) ? 1 : 0;
+  if (options.json) return printJson({ text: `${lines.join('\n')}\n`, ...(subprogram.length > 0 ? { subprogram: `${subprogram.join('\n')}\n` } : {}), problems }, code);
   warn(problems);
-  return print([...lines, ...(subprogram.length > 0 ? ['', comment('BEHIND THE END OF THE PROGRAM:', card.comment), ...subprogram] : [])].join('\n'));
+  return print([...lines, ...(subprogram.length > 0 ? ['', comment('BEHIND THE END OF THE PROGRAM:', card.comment), ...subprogram] : [])].join('\n'), code);
 }
 
 function warn(problems: readonly Problem[]): void {

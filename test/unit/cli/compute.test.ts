@@ -83,16 +83,21 @@ describe('compute', () => {
 });
 
 describe('compose', () => {
-  it('prints the block, ready to paste, and says the holes on stderr', () => {
+  it('prints a block with holes, says them on stderr, and exits with 1 as check does: a script must not take it for done', () => {
     const { code, stdout, stderr } = run('compose', 'keyway', 'BORE=30', 'LENGTH=25', 'RPM=500', 'FEED=0.05');
-    expect(code).toBe(0);
+    expect(code).toBe(1);
     expect(stdout).toMatch(/^\(KEYWAY: BORE=30 LENGTH=25 RPM=500 FEED=0\.05\)\n/);
     expect(stdout).toMatch(/\n<drivenStart>\n/);
     expect(stdout).toMatch(/\n\(END KEYWAY\)\n$/);
     expect(stderr).toMatch(/^error hole The machine card does not say codes\.workAxisOn/);
   });
 
-  it('has no hole, and the numbers of the card, with a card', () => {
+  it('exits with 1 for data with holes too', () => {
+    const { code, stdout } = run('compose', 'keyway', 'BORE=30', 'LENGTH=25', 'RPM=500', 'FEED=0.05', '--json');
+    expect([code, (JSON.parse(stdout) as { problems: { rule: string }[] }).problems[0]?.rule]).toEqual([1, 'hole']);
+  });
+
+  it('has no hole, exits with 0, and has the numbers of the card, with a card', () => {
     const { text, problems } = runForJson('compose', 'keyway', 'BORE=30', 'LENGTH=25', 'RPM=500', 'FEED=0.05', '--card', inventedCardFile) as { text: string; problems: unknown[] };
     expect(problems).toEqual([]);
     expect(text).toMatch(/\nN10 G94\nN20 G00 Z31\.0\nN30 G00 X27\.914 Y0\.0\nN40 G00 Z2\.0\n/);

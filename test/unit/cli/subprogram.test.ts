@@ -26,7 +26,7 @@ describe('compose', () => {
 
 describe('a file with both', () => {
   const { text, subprogram } = runForJson('compose', ...words, '--card', cardFile) as { text: string; subprogram: string };
-  const whole = file('whole.nc', ['G21 G90 G94 G18', 'G00 X400. Z200.', text, 'G00 Z200.', 'M30', subprogram].join('\n'));
+  const whole = file('whole.nc', ['G21 G90 G94 G18', 'G00 X400. Z50.', text, 'G00 Z50.', 'M30', subprogram].join('\n'));
 
   it('is checked without a finding, and its call makes the moves of 79 strokes', () => {
     expect(run('check', whole, '--card', cardFile)).toMatchObject({ code: 0, stdout: '' });
