@@ -10,7 +10,7 @@ import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
 import type { MachineLimits } from './dialect.ts';
 import { AXIS_LETTERS, type Execution } from './execution.ts';
-import { unitFactor } from './inch.ts';
+import { INCH_IN_MM } from './inch.ts';
 import { originParameter, systemNumber } from './modes.ts';
 import type { PatternMatch } from './patterns.ts';
 import { planeAxes } from './planes.ts';
@@ -28,19 +28,22 @@ const LINEAR_AXES = [r.X, r.Y, r.Z];
 export class LimitWatch {
   readonly #spindleRpm: number;
   readonly #syncDrivenRpm: number;
-  readonly #low: readonly number[];
-  readonly #high: readonly number[];
+  /** Least and greatest place of X, of Y and of Z in the units of the dialect, and in the others. */
+  readonly #ranges: Float64Array;
+  readonly #rangesInOthers: Float64Array;
+  readonly #isInch: boolean;
   /** The letters that move each axis, a bit each. */
   readonly #letters: readonly number[];
   readonly #allLetters: number;
 
   private constructor(private readonly execution: Execution, private readonly limits: MachineLimits) {
-    const { incrementalAxes } = execution.dialect;
-    const ranges = [limits.x, limits.y, limits.z];
+    const { incrementalAxes, units } = execution.dialect;
+    const ranges = [limits.x, limits.y, limits.z].flatMap((range) => [range?.[0] ?? -Infinity, range?.[1] ?? Infinity]);
+    this.#isInch = units === 'inch';
+    this.#ranges = Float64Array.from(ranges);
+    this.#rangesInOthers = Float64Array.from(ranges, (place) => place * (this.#isInch ? INCH_IN_MM : 1 / INCH_IN_MM));
     this.#spindleRpm = limits.spindleRpm ?? Infinity;
     this.#syncDrivenRpm = limits.syncDrivenRpm ?? Infinity;
-    this.#low = ranges.map((range) => (range?.[0] ?? -Infinity) - SLACK);
-    this.#high = ranges.map((range) => (range?.[1] ?? Infinity) + SLACK);
     this.#letters = LINEAR_AXES.map((axis) => Object.entries(incrementalAxes).reduce((mask, [letter, moved]) => (moved === r.AXES[axis] ? mask | (1 << letterIndex(letter)) : mask), 1 << AXIS_LETTERS[axis]!));
     this.#allLetters = this.#letters.reduce((all, letters) => all | letters, 0);
   }
@@ -56,7 +59,18 @@ export class LimitWatch {
     const { block } = this.execution;
     if (block.matches.length > 0) this.#checkBuilderWords();
     if (block.has(S) || block.mSeen !== 0) this.#checkSpindle();
-    if ((block.seen & this.#allLetters) !== 0) this.#checkPlaces();
+    if ((block.seen & this.#allLetters) !== 0 && this.#mayBeOutside()) this.#checkPlaces();
+  }
+
+  /** Nearly every line has axis words and stays inside, so this is all that it is asked. Places that are not known are outside of nothing. */
+  #mayBeOutside(): boolean {
+    const { row } = this.execution;
+    const ranges = this.#rangesInForce;
+    return row[r.X]! < ranges[0]! || row[r.X]! > ranges[1]! || row[r.Y]! < ranges[2]! || row[r.Y]! > ranges[3]! || row[r.Z]! < ranges[4]! || row[r.Z]! > ranges[5]! || codes.isCycle(row[r.MOTION]!);
+  }
+
+  get #rangesInForce(): Float64Array {
+    return (this.execution.row[r.UNITS] === 20) === this.#isInch ? this.#ranges : this.#rangesInOthers;
   }
 
   /** S may be a cutting speed, or of a tool that is yet to be chosen; while the spindle turns by rev/min it is of the spindle. */
@@ -114,24 +128,23 @@ export class LimitWatch {
   }
 
   #checkPlaces(): void {
-    const { block, row, start, dialect } = this.execution;
+    const { block, row, start } = this.execution;
     const oneShot = block.gOf(codes.ONE_SHOT);
     if ((oneShot !== NO_CODE && oneShot !== MACHINE_COORDINATES) || row[r.WORK_OFFSET] !== start[r.WORK_OFFSET]) return;
-    const factor = unitFactor(row, dialect);
+    const ranges = this.#rangesInForce;
     const bored = codes.isCycle(row[r.MOTION]!) && row[r.DISTANCE] === 90 ? planeAxes(row[r.PLANE]!).normal : NO_CODE;
     for (let axis = 0; axis < LINEAR_AXES.length; axis++) {
       if ((block.seen & this.#letters[axis]!) === 0) continue;
       const place = axis === bored ? row[r.CYCLE_DEPTH]! : row[axis]!;
-      if (place < this.#low[axis]! * factor || place > this.#high[axis]! * factor) this.#objectToPlace(axis, place, factor);
+      if (place < ranges[2 * axis]! - SLACK || place > ranges[2 * axis + 1]! + SLACK) this.#objectToPlace(axis, place, ranges);
     }
   }
 
-  #objectToPlace(axis: number, place: number, factor: number): void {
+  #objectToPlace(axis: number, place: number, ranges: Float64Array): void {
     const { execution } = this;
     if (this.#hasOffset(axis)) return;
     const letter = 31 - Math.clz32(execution.block.seen & this.#letters[axis]!);
-    const [low, high] = [this.#low[axis]! * factor, this.#high[axis]! * factor].map((limit) => shown(limit));
-    execution.objectTo('place-beyond-machine', letter, () => `${r.AXES[axis]} goes to ${shown(place)}, beyond the machine: it must be from ${low} to ${high} ${execution.row[r.UNITS] === 20 ? 'inch' : 'mm'}.`);
+    execution.objectTo('place-beyond-machine', letter, () => `${r.AXES[axis]} goes to ${shown(place)}, beyond the machine: it must be from ${shown(ranges[2 * axis]!)} to ${shown(ranges[2 * axis + 1]!)} ${execution.row[r.UNITS] === 20 ? 'inch' : 'mm'}.`);
   }
 
   /** G92 or G10 has moved the zero, or an axis counts from a zero that nobody knows. */

@@ -12,6 +12,7 @@ const dialect: Dialect = {
   toolOffsetDigits: 1,
   replaced: { G90: 'G190', G91: 'G191' },
   rapid: { x: 20000, y: 10000, z: 24000, c: 36000 },
+  limits: { spindleRpm: 100, syncDrivenRpm: 40, rpmOf: { drivenStart: 80, subStart: 60 }, x: [-100, 100], z: [-50, 80] },
   patterns: [
     { name: 'syncOn', words: [{ letter: 'G', value: 137 }, { letter: 'P', slot: 'starts' }, { letter: 'Q', slot: 'teeth' }] },
     { name: 'drivenStart', words: [{ letter: 'M', value: 203 }, { letter: 'S', slot: 'rpm' }] },
