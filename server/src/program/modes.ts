@@ -17,6 +17,8 @@ const T = letterIndex('T');
 const LINEAR_AXES = [0, 1, 2, 6, 7, 8];
 const NIST_AXES = 6;
 const STOPPED = 5;
+/** M words that start the main spindle. */
+const STARTS = [3, 4, 13, 14];
 const PRESET = 920;
 const ACTIVE_SYSTEM_PARAMETER = 5220;
 const FIRST_OFFSET_PARAMETER = 5211;
@@ -36,7 +38,8 @@ export class Modes {
     if ((block.gSeen & FEED_AND_SPEED_MODES) !== 0) {
       const feedMode = block.gOf(codes.FEED_MODE_GROUP);
       if (feedMode !== -1) this.execution.setFeedMode(feedMode / 10);
-      this.#modal(codes.SPEED_MODE_GROUP, r.SPEED_MODE, TOUCH.speedMode);
+      const speedMode = block.gOf(codes.SPEED_MODE_GROUP);
+      if (speedMode !== -1) this.#setSpeedMode(speedMode / 10);
     }
     if (block.has(F)) this.#feed();
     if (block.has(S) && !this.#isRefusedLimit()) this.#value(S, r.SPEED, TOUCH.speed);
@@ -131,6 +134,23 @@ export class Modes {
     if (code === -1) return false;
     this.execution.set(register, code / 10, touch);
     return true;
+  }
+
+  #setSpeedMode(mode: number): void {
+    const { block, row } = this.execution;
+    const changes = row[r.SPEED_MODE] !== mode;
+    this.execution.set(r.SPEED_MODE, mode, TOUCH.speedMode);
+    if (changes && !block.has(S) && !Number.isNaN(row[r.SPEED]!)) this.#leaveSpeedOpen(row[r.SPEED]!, mode);
+  }
+
+  /** 200 m/min are not 200 rev/min: whether a control reads S anew or keeps the speed at which the spindle turns is not settled. */
+  #leaveSpeedOpen(speed: number, mode: number): void {
+    const { block, row } = this.execution;
+    const code = block.mOf(codes.SPINDLE_GROUP);
+    const turnsOn = code === -1 ? row[r.SPINDLE] !== STOPPED : STARTS.includes(code);
+    const given = mode === 96 ? 'a speed in revolutions' : 'a cutting speed';
+    if (turnsOn) this.execution.objectToCode('speed-other-mode', codes.SPEED_MODE_GROUP, () => `G${mode} without an S word on its line: S${speed} was ${given}, and what a control makes of it now is not settled.`);
+    this.execution.set(r.SPEED, NaN, TOUCH.speed);
   }
 
   #feed(): void {

@@ -51,6 +51,7 @@ export const programRules = {
   'arc-radius': { severity: 'error', summary: 'An arc whose ends have different radii, whose radius cannot reach its end, or is 0.', source: nist('§3.5.3.2') },
   'arc-sensitive': { severity: 'information', summary: 'An arc in radius form near a half or a full circle, where small errors move the centre far.', source: nist('§3.5.3') },
   'feed-missing': { severity: 'error', summary: 'A move at feed before any feed word, or without one in inverse time.', source: nist('§3.5.19') },
+  'speed-other-mode': { severity: 'warning', summary: 'G96 or G97 on a line without an S word while the spindle turns: S counts otherwise from here on.', source: 'own rule: what is not settled is not guessed' },
   'feed-other-mode': { severity: 'warning', summary: 'A feed per minute from an F word that was given per revolution, or the other way round.', source: 'own rule: what is not settled is not guessed' },
   'feed-mode': { severity: 'error', summary: 'Inverse time feed with a cycle or a probe move.', source: nist('§3.5.16, §3.5.9') },
   'feed-without-spindle': { severity: 'warning', summary: 'Feed per revolution, or a thread, while nothing turns.', source: 'derived: feed per minute is feed per revolution times speed' },

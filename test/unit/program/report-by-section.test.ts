@@ -259,6 +259,23 @@ describe('the speed limit (ISO 6983 G96, from memory)', () => {
   });
 });
 
+describe('S of the other speed mode (own rule: what is not settled is not guessed)', () => {
+  test.each([
+    ['G96 S200 M3\nG97', ['2:1 speed-other-mode']],
+    ['S1000 M3\nG96', ['2:1 speed-other-mode']],
+    ['G96 S200\nG97 M3', ['2:1 speed-other-mode']],
+    ['G96 S200 M3\nG97 S1000', []],
+    ['G96 S200 M3\nG97 M5', []],
+    ['G96 S200 M3\nG96', []],
+    ['G96 S200\nG97', []],
+    ['G96 M3\nS200', []],
+  ])('%s', (text, expected) => expect(marks(text, atZero)).toEqual(expected));
+
+  test('and the speed is not known until S comes', () => {
+    expect([finalState('G96 S200 M3\nG97').speed, finalState('G96 S200 M3\nG97\nS500').speed]).toEqual([undefined, 500]);
+  });
+});
+
 describe('words of the machine card (own rule)', () => {
   const limited = { ...openStandardDialect, patterns: [{ name: 'speedLimit', words: [{ letter: 'G', value: 126 }, { letter: 'S', slot: 'rpm' }] }] };
 
