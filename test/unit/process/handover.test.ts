@@ -4,6 +4,9 @@ import type { MachineCard } from '../../../server/src/machine/card.ts';
 import { dialectOf } from '../../../server/src/machine/dialect.ts';
 import { openStandardCard } from '../../../server/src/machine/open-standard.ts';
 import { handover } from '../../../server/src/process/handover.ts';
+import { driftOf } from '../../../server/src/process/drift.ts';
+import { notesIn } from '../../../server/src/process/program-notes.ts';
+import { solveWord } from '../../../server/src/process/solve.ts';
 import { readProgram } from '../../../server/src/program/index.ts';
 import { checkFigures, figureOf, metric, values } from './figures.ts';
 import { composed, numberIn, plainAxes, subCard, subCodes } from './sub-spindle.ts';
@@ -137,6 +140,25 @@ describe('refusals name the parameter', () => {
   ])('%s', (_name, text, parameter, message) => {
     const { problems } = composed(handover, text, { ...subCard, subSpindle: { ...plainAxes, travel: [-600, 0] } });
     expect(problems).toEqual([expect.objectContaining({ parameter, rule: 'machine-limit', message: expect.stringMatching(message) as string })]);
+  });
+});
+
+describe('drift of the way out of the main chuck', () => {
+  const raw = values(`${transfer} HELD=30`);
+  const setting = { units: 'mm', card: subCard } as const;
+  const { lines } = handover.compose(raw, setting);
+  const blocks = lines.flatMap((line) => (line.kind === 'block' ? [line.words] : []));
+  const wayOut = blocks.findIndex((words) => words.startsWith('M951 W-365'));
+
+  it('is taken into the note as another length held', () => {
+    expect(solveWord(handover, raw, setting, { block: wayOut, word: 1 }, -360)[0]).toEqual({ parameter: 'HELD', value: '35' });
+  });
+
+  it('is told word by word where an older block draws the part out in rapid', () => {
+    const text = composed(handover, `${transfer} HELD=30`, subCard).lines.filter((line) => !line.startsWith('M951 W-365')).join('\n');
+    const program = readProgram(text, dialectOf(subCard));
+    const note = notesIn(program)[0]!;
+    expect(driftOf(program, note, handover.compose(raw, setting)).drift.map(({ kind, wanted }) => `${kind} ${wanted}`)).toEqual(['omitted M951', 'omitted W-365.0', 'omitted F300.0']);
   });
 });
 
