@@ -69,7 +69,7 @@ export class ExpressionReader {
     this.#limit = limit;
     this.#depth = 0;
     this.#failed = false;
-    this.unknownParameters.length = 0;
+    if (this.unknownParameters.length > 0) this.unknownParameters.length = 0;
     try {
       const value = this.#value();
       this.end = this.#at;
