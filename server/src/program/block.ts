@@ -354,7 +354,7 @@ export class Block {
     const other = this.dialect.replaced?.[code];
     if (other !== undefined) return sink.problem('unknown-code', this.#tape.start[row]!, this.#tape.end[row]!, () => `${code} sets nothing here: the machine card has ${other} for what the open definitions mean by it.`);
     if (this.#patterns?.isAnchor(code.charCodeAt(0), this.#tape.value[row]!) === true) return sink.problem('unknown-code', this.#tape.start[row]!, this.#tape.end[row]!, () => `${code} is a word of the machine card only together with others, which are not all on this line.`);
-    const why = Math.abs(this.#tape.value[row]!) >= FIRST_FREE_NUMBER ? 'is outside the two-digit tables' : 'has no meaning in the open definitions';
+    const why = Math.abs(this.#tape.value[row]!) >= FIRST_FREE_NUMBER ? 'is outside the two-digit tables' : 'is left open by the definitions';
     sink.problem('unknown-code', this.#tape.start[row]!, this.#tape.end[row]!, () => `${code} ${why}, and the machine card does not explain it.`);
   }
 }

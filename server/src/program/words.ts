@@ -83,7 +83,7 @@ function gMeaning(value: number | undefined, dialect: Dialect): Meaning {
   if (other !== undefined) return meaning('Sets nothing on this machine', `${G_MEANINGS.get(value)?.title ?? ''} by the open definitions, for which the machine card has ${other}.`, OWN);
   if (dialect.unitsWords.inch.includes(value)) return unitsMeaning('Inch', value);
   if (dialect.unitsWords.mm.includes(value)) return unitsMeaning('Millimetre', value);
-  return G_MEANINGS.get(value) ?? unassigned('G', value, isFreeG(value));
+  return G_MEANINGS.get(value) ?? DISPUTED_G.get(value) ?? unassigned('G', value, isFreeG(value));
 }
 
 function unitsMeaning(unit: string, value: number): Meaning {
@@ -169,6 +169,16 @@ const peckOnDiameter = meaning(LETTERS['Q']!.title, `${LETTERS['Q']!.detail} Alo
 
 const CYCLE = nist('§3.5.16');
 const ISO_OFFSET = 'One of the tool offset sign combinations; free for other use where the control has no such offsets.';
+
+const OWN_LIST = "Only the machine's own list can say what it does.";
+
+/** Codes of which one table says something and the others nothing. They set nothing here, and are not suggested. */
+const DISPUTED_G = new Map<number, Meaning>([
+  ...[68, 69].map((code): [number, Meaning] => [code, meaning('Unassigned, or a tool offset', `GOST 20999 leaves it open; JB 3208 and ISO 1056 (from memory) have a tool offset at an ${code === 68 ? 'inside' : 'outside'} corner. ${OWN_LIST}`, JB)]),
+  ...[72, 73].map((code): [number, Meaning] => [code, meaning('Unassigned, or an arc in space', `GOST 20999 and JB 3208 leave it open; EIA RS-274-D has three-dimensional arcs. ${OWN_LIST}`, EIA)]),
+  [74, meaning('Unassigned, or arcs within one quadrant', `GOST 20999 and JB 3208 leave it open; EIA RS-274-D ends arcs over several quadrants by it, DIN 66025 (from memory) goes to the reference point. ${OWN_LIST}`, EIA)],
+  [75, meaning('Unassigned, or arcs over several quadrants', `GOST 20999 and JB 3208 leave it open; EIA RS-274-D allows arcs over several quadrants by it. ${OWN_LIST}`, EIA)],
+]);
 
 const G_MEANINGS = new Map<number, Meaning>([
   [0, meaning('Rapid positioning', '', nist('§3.5.1'))],

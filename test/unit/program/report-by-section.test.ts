@@ -228,6 +228,17 @@ describe('axis words beside a G code that nobody explains (own rule: nothing is 
   });
 });
 
+describe('codes of which tables differ (tables of GOST 20999, JB 3208, EIA RS-274-D; DIN 66025 and ISO 1056 from memory)', () => {
+  const explained = (text: string) => meaningOf(scanLine(text)[0]!, readProgram(text).stateBefore(0), openStandardDialect);
+
+  test.each([['G68', /inside corner/], ['G69', /outside corner/], ['G72', /three-dimensional/], ['G74', /DIN 66025 \(from memory\)/], ['G75', /several quadrants/]])('%s says both, and sets nothing', (text, detail) => {
+    expect(explained(text)).toMatchObject({ title: expect.stringMatching(/^Unassigned, or /) as string, detail: expect.stringMatching(detail) as string });
+    expect(marks(text)).toEqual(['1:1 unknown-code']);
+  });
+
+  test('one that none of them has is unassigned', () => expect(explained('G76').title).toBe('Unassigned'));
+});
+
 describe('§3.5.3 an arc needs an axis word of its plane', () => {
   test.each([
     ['G2 I5 F1', ['1:4 arc-words']],

@@ -39,7 +39,7 @@ describe('what is free for the machine builder', () => {
   // Published table of EIA RS-274-D: G25-G29 and G36-G39; JB 3208-83: M20-M29 and M90-M99.
   test.each(['G25', 'G26', 'G27', 'G29', 'G36', 'G39', 'M20', 'M29', 'M90', 'M98', 'M99'])('%s', (word) => expect(title(word)).toBe('Free for the machine builder'));
   // GOST 20999-83 and JB 3208-83: not assigned, and a later edition may.
-  test.each(['G5', 'G7', 'G12', 'G22', 'G31', 'G66', 'G75', 'M12', 'M17', 'M33', 'M70', 'M88'])('%s is unassigned', (word) => expect(title(word)).toBe('Unassigned'));
+  test.each(['G5', 'G7', 'G12', 'G22', 'G31', 'G66', 'G76', 'M12', 'M17', 'M33', 'M70', 'M88'])('%s is unassigned', (word) => expect(title(word)).toBe('Unassigned'));
   test.each(['G137', 'M203'])('%s is outside the tables', (word) => expect(title(word)).toBe('Outside the two-digit tables'));
 });
 
