@@ -30,16 +30,18 @@ function moveFigures(program: Program, line: number): Quantity[] {
   });
 }
 
-/** Of a straight move while the main spindle, as an axis, turns the work under the tool; none where the tool stands beside the centre in Y. */
+/**
+ * Of a straight move while the main spindle, as an axis, turns the work under the tool; none where the tool stands beside the centre in Y.
+ * A move has a length only where the ways of its axes are known, so an axis whose place is not known does not move here.
+ */
 function turnedFigures(program: Program, line: number, dialect: Dialect): Quantity[] {
   const [move, ...others] = [...program.moves(line, line + 1)];
   const turnDegrees = move?.rotation.C;
-  if (move === undefined || others.length > 0 || !turnDegrees || (move.kind !== 'feed' && move.kind !== 'rapid') || move.sync !== undefined) return [];
+  if (move?.length === undefined || others.length > 0 || !turnDegrees || (move.kind !== 'feed' && move.kind !== 'rapid') || move.sync !== undefined) return [];
   const { start, end } = move;
   if (start.X === undefined || end.X === undefined || (start.Y ?? 0) !== 0 || (end.Y ?? 0) !== 0) return [];
   const toRadius = dialect.diameterProgramming ? 0.5 : 1;
   const axialLength = (end.Z ?? 0) - (start.Z ?? 0);
-  if (Number.isNaN(axialLength) || (start.Z === undefined) !== (end.Z === undefined)) return [];
   return turnedPathFigures({ fromRadius: start.X * toRadius, toRadius: end.X * toRadius, axialLength, turnDegrees }, move.seconds, move.units);
 }
 

@@ -32,7 +32,7 @@ export function pathFigures({ units, lengths, seconds, secondsBefore }: PathInpu
   ];
 }
 
-/** What the tool does on the work while C turns it. Without `seconds` the feed is left out. */
+/** What a tool on the centre line, at Y 0, does on the work while C turns it. Without `seconds` the feed is left out. */
 export function turnedPathFigures(move: TurnedMove, seconds: number | undefined, units: Units): Quantity[] {
   const figure = figureMaker(pathCatalogue, units);
   const { fromRadius, toRadius, axialLength, turnDegrees } = move;
@@ -42,7 +42,7 @@ export function turnedPathFigures(move: TurnedMove, seconds: number | undefined,
   const lead = leadOfTurn(axialLength, turnDegrees);
   return [
     ...(axialLength === 0 || Number.isNaN(lead) ? [] : [figure('helixLead', lead, () => `360 z / C = 360 x ${shown(Math.abs(axialLength))} / ${turn} = ${shown(lead)}`)]),
-    figure('workPath', path, () => `radius ${radius}, ${shown(Math.abs(axialLength))} along the axis, ${turn} degrees of turn: ${shown(path)}`),
+    figure('workPath', path, () => `tool at Y 0, radius ${radius}, ${shown(Math.abs(axialLength))} along the axis, ${turn} degrees of turn: ${shown(path)}`),
     ...(seconds === undefined || seconds === 0 ? [] : [figure('workFeed', (60 * path) / seconds, () => `60 x ${shown(path)} / ${shown(seconds)} = ${shown((60 * path) / seconds)}`)]),
   ];
 }

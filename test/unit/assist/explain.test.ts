@@ -168,6 +168,9 @@ describe('any other word', () => {
     expect(figures('G94 G00 X30. Z0. C0.\nG01 C60. F120.', 'C60.')).toEqual({ workPath: 15.708, workFeed: 31.416 });
     expect(figures('G94 G00 X30. C0.\nG01 Z-50. C60. F100.', 'Z-50.')).toEqual({});
     expect(figures('G94 G00 X30. Y3. Z0. C0.\nG01 Z-50. C60. F100.', 'Z-50.')).toEqual({});
+    // From a place that is not known by increments: how far the tool goes along the axis, or from the centre, is not in the text.
+    expect(figures('G94 G00 X30. C0.\nG91 G01 Z-50. C60. F100.', 'Z-50.')).toEqual({});
+    expect(figures('G94 G00 X30. Z0. C0.\nG91 G01 Y5. Z-50. C60. F100.', 'Z-50.')).toEqual({});
     expect(figures('G94 G00 X30. Z0.\nG01 Z-50. F100.', 'Z-50.')).toEqual({});
   });
 
