@@ -8,7 +8,8 @@
  * counts them; which way is away from the main spindle follows from the grip
  * place and the retract place, and so no sense is taken for granted.
  */
-import { codeWord, placeholdersOf, templateBlocks } from '../machine/template.ts';
+import type { MachineCard } from '../machine/card.ts';
+import { codeWord, placeholdersOf, templateBlocks, templateWords } from '../machine/template.ts';
 import { handOver, handOverPlan, retractFigures, type HandOverInput, type HandOverPlan, type Sense } from '../trade/hand-over.ts';
 import { shown } from '../trade/quantity.ts';
 import type { Values } from './fields.ts';
@@ -197,14 +198,14 @@ class HandoverBlock {
    * The coupling started both spindles and its end stops neither: an empty chuck
    * would turn on with open jaws, or a block behind this one take a turning
    * spindle as its axis. M05 (ISO 6983, RS274/NGC) is of the main spindle where
-   * the machine card starts and stops the other by words of its own.
+   * the machine card starts and stops the other by words of its own. Where the
+   * card has M05 for something else, the operator is told that nobody knows.
    */
   private stopBoth(): void {
     const { writer, setting: { card } } = this;
     writer.block('M05');
     writer.codeOfPair('subStop', 'subStart');
-    const isStopped = codeWord(card.codes.subStop) !== undefined;
-    writer.comment(isStopped ? 'Both spindles uncoupled and stopped: start what turns next' : 'Both spindles must stand after M05: the machine card has no other stop');
+    writer.comment(stopInWords(card));
   }
 
   private drawOut(plan: HandOverPlan): void {
@@ -226,4 +227,18 @@ class HandoverBlock {
   private length(value: number): string {
     return decimal(value, lengthDecimals(this.setting));
   }
+}
+
+function stopInWords(card: MachineCard): string {
+  const other = codeOfM05(card);
+  if (other !== undefined) return `M05 is for codes.${other} by the machine card: both spindles must stand here`;
+  return codeWord(card.codes.subStop) === undefined ? 'Both spindles must stand after M05: the machine card has no other stop' : 'Both spindles uncoupled and stopped: start what turns next';
+}
+
+/** The code of the card that is M05 alone, if there is one. */
+function codeOfM05({ codes }: MachineCard): string | undefined {
+  return Object.entries(codes).find(([, template]) => {
+    const [block, ...others] = templateWords(template);
+    return others.length === 0 && block?.length === 1 && block[0]!.letter === 'M' && block[0]!.value === 5;
+  })?.[0];
 }

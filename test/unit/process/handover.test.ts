@@ -78,6 +78,13 @@ describe('the whole block', () => {
     expect(problems).toEqual([expect.objectContaining({ rule: 'hole', cardKey: 'codes.subStop' })]);
   });
 
+  it('does not call the main spindle stopped where the card has M05 for something else', () => {
+    const told = (more: object) => composed(handover, transfer, { ...subCard, codes: { ...subCard.codes, subStart: 'M960 S{rpm}', subStop: 'M962', ...more } }).comments.join(' ');
+    expect(told({ drivenStop: 'M05' })).toContain('M05 IS FOR CODES.DRIVENSTOP BY THE MACHINE CARD: BOTH SPINDLES MUST STAND HERE');
+    expect(told({ drivenStop: 'M5' })).not.toContain('UNCOUPLED AND STOPPED');
+    expect([told({ drivenStop: 'M05 P2' }), told({ workAxisOn: ['M05', 'M881'] })].map((each) => each.includes('UNCOUPLED AND STOPPED'))).toEqual([true, true]);
+  });
+
   it('leaves nothing that a block behind it would have to object to', () => {
     const card = { ...subCard, codes: { ...subCard.codes, subStart: 'M960 S{rpm}', subStop: 'M962' } };
     const { lines } = composed(handover, transfer, card);
