@@ -13,7 +13,7 @@ const demo = (name: string): string => readFileSync(new URL(`../../../client/dem
 const demoMachine: TurningMachine = {
   inch: false, diameter: true, plane: 18, rapids: { x: 18000, y: 12000, z: 24000, c: 36000 },
   own: [
-    { word: 'g26', takes: 's', does: 'limit' },
+    { word: 'g27', takes: 's', does: 'limit' },
     { word: 'm23', takes: 's', does: 'driven' }, { word: 'm24', takes: 's', does: 'driven' }, { word: 'm25', does: 'drivenStop' },
     { word: 'm28', takes: 's', does: 'sub' }, { word: 'm29', takes: 's', does: 'sub' }, { word: 'm22', does: 'subStop' },
     { word: 'g37', takes: 'pqr', does: 'sync' }, { word: 'g38', does: 'syncOff' },
@@ -64,16 +64,16 @@ describe('moves agree with a second small interpreter, of turning centres', () =
 
   const dialect: Dialect = {
     ...openStandardDialect, diameterProgramming: true, start: { plane: 18 }, rapid: { x: 9000, y: 7000, z: 12000, c: 20000 },
-    patterns: [{ name: 'speedLimit', words: [{ letter: 'G', value: 26 }, { letter: 'S', slot: 'rpm' }] }, { name: 'drivenStart', words: [{ letter: 'M', value: 23 }, { letter: 'S', slot: 'rpm' }] }, { name: 'drivenStop', words: [{ letter: 'M', value: 25 }] }],
+    patterns: [{ name: 'speedLimit', words: [{ letter: 'G', value: 27 }, { letter: 'S', slot: 'rpm' }] }, { name: 'drivenStart', words: [{ letter: 'M', value: 23 }, { letter: 'S', slot: 'rpm' }] }, { name: 'drivenStop', words: [{ letter: 'M', value: 25 }] }],
   };
   const machine: TurningMachine = {
     inch: false, diameter: true, plane: 18, rapids: { x: 9000, y: 7000, z: 12000, c: 20000 },
-    own: [{ word: 'g26', takes: 's', does: 'limit' }, { word: 'm23', takes: 's', does: 'driven' }, { word: 'm25', does: 'drivenStop' }],
+    own: [{ word: 'g27', takes: 's', does: 'limit' }, { word: 'm23', takes: 's', does: 'driven' }, { word: 'm25', does: 'drivenStop' }],
   };
 
   /** An invented part: a chess pawn, by arcs in both forms, in every feed mode. */
   const pawn = [
-    '%', 'O77 (PAWN)', 'G21 G18 G90 G40', 'G26 S3000', 'T1', 'G95 G96 S150 M3', 'G0 X0. Z2. M8', 'G1 Z0. F.1', 'G3 X16. Z-16. I0. K-10.', 'G2 X14. Z-26. R9. F.08', 'G1 X24.', 'X28. Z-28.', 'G91 Z-3.', 'G2 X4. Z-2. I2. K0.', 'G90 G1 X40. F.2',
+    '%', 'O77 (PAWN)', 'G21 G18 G90 G40', 'G27 S3000', 'T1', 'G95 G96 S150 M3', 'G0 X0. Z2. M8', 'G1 Z0. F.1', 'G3 X16. Z-16. I0. K-10.', 'G2 X14. Z-26. R9. F.08', 'G1 X24.', 'X28. Z-28.', 'G91 Z-3.', 'G2 X4. Z-2. I2. K0.', 'G90 G1 X40. F.2',
     'G97 S900', 'G94 G1 Z-40. F90.', 'G0 X60. Z5.', 'G4 P1.5', 'M5', 'M23 S2000', 'G17 G0 C0. Y0.', 'X30.', 'G1 C90. F720.', 'G1 X20. C120. F50.', 'G93 G1 Z3. F4.', 'G94 G2 X20. Y0. I-3. J0. F40.', 'M25', 'G20 G0 X2. Z.5', 'G18 M4 S400', 'G95 G1 X1. F.004', 'G54 G0 Z1.', 'M30', '%',
   ].join('\n');
 
@@ -91,7 +91,7 @@ describe('moves agree with a second small interpreter, of turning centres', () =
     // Arcs by their chord: X counts twice in the plane.
     fc.tuple(fc.constantFrom('G2', 'G3'), fc.integer({ min: 1, max: 30 }), fc.integer({ min: -30, max: 30 }), fc.integer({ min: 16, max: 40 }), fc.constantFrom(1, 1, -1)).map(([code, z, x, size, sign]) => `G18 G91 ${code} Z${z} X${2 * x} R${(sign * Math.hypot(z, x) * size) / 30}\nG90 G1`),
     fc.tuple(fc.constantFrom('G2', 'G3'), fc.integer({ min: 1, max: 30 }), fc.constantFrom([1, 1], [2, 0], [0, 0], [1, -1])).map(([code, k, [z, x]]) => `G18 G91 ${code} Z${k * z!} X${2 * k * x!} K${k}\nG90 G1`),
-    fc.constantFrom('G94 F120', 'G95 F.2', 'G95 F.05', 'G96 S180', 'G97 S1200', 'G26 S2500', 'G26 S800', 'M3', 'M4', 'M5', 'M23 S3000', 'M25', 'G20', 'G21', 'G4 P.5', 'G54', 'G55', '(COMMENT)', 'N5', 'T2 M9'),
+    fc.constantFrom('G94 F120', 'G95 F.2', 'G95 F.05', 'G96 S180', 'G97 S1200', 'G27 S2500', 'G27 S800', 'M3', 'M4', 'M5', 'M23 S3000', 'M25', 'G20', 'G21', 'G4 P.5', 'G54', 'G55', '(COMMENT)', 'N5', 'T2 M9'),
   );
 
   test('turned parts made at random', () => {

@@ -101,7 +101,7 @@ describe('words of one line (NISTIR 6556 §3.3.5, §3.4)', () => {
 
   test.each<[string, Partial<Dialect>, string]>([
     ['no card says it', {}, 'does not say that S beside it is the speed limit'],
-    ['the card has other words for it', { patterns: [{ name: 'speedLimit', words: [{ letter: 'G', value: 26 }, { letter: 'S', slot: 'rpm' }] }] }, 'has other words for the speed limit'],
+    ['the card has other words for it', { patterns: [{ name: 'speedLimit', words: [{ letter: 'G', value: 27 }, { letter: 'S', slot: 'rpm' }] }] }, 'has other words for the speed limit'],
   ])('G92 S where %s is refused, and sets neither speed nor limit', (_name, more, message) => {
     const program = readProgram('G96 S200 M3\nG92 S3000', at(more));
     expect(program.problems()[0]).toMatchObject({ line: 1, start: 0, end: 3, rule: 'word-missing', message: expect.stringContaining(message) as string });
