@@ -213,12 +213,21 @@ export const machineCardSchema = z
       .enum(['initial', 'retract'])
       .describe('The level to which fixed cycles return at the start of a program: "initial", that before the cycle (G98), or "retract", the R word (G99). Leave it out when not known.')
       .optional(),
+    cycleAxisInZX: z
+      .enum(['Y', 'Z'])
+      .describe('The axis along which fixed cycles (G81 to G89) drill while the plane is ZX (G18): "Y", which stands on the plane, as RS274/NGC says, or "Z". Left out: "Y", and a cycle that would fit along Z is pointed out.')
+      .optional(),
+    cyclesTurnC: z
+      .literal(true)
+      .describe('true: a C word on a line of a fixed cycle turns the work to the hole, in rapid before it is drilled. Leave it out when not known: RS274/NGC lets cycles turn nothing.')
+      .optional(),
     repeatsLeftOut: z
       .literal('once')
       .describe('"once": a call without the word that holds {repeats} in codes.subprogramCall runs its subprogram once. Leave it out when not known: such a call is then not followed. Where codes.subprogramCall has no {repeats}, every call runs once.')
       .optional(),
     unitWords: z
       .strictObject({ inch: unitWord('inch'), mm: unitWord('millimetres') })
+      .refine(({ inch, mm }) => Number(inch.slice(1)) !== Number(mm.slice(1)), { message: 'inch and mm must be two different words' })
       .describe('The words that set the units of a program. Left out: G20 and G70 for inch, G21 and G71 for millimetres, by RS274/NGC and EIA RS-274-D. Where the card gives them, all others of these set nothing: on many lathes G70 and G71 mean something else.')
       .optional(),
     toolChange: z.enum(['T', 'M06']).describe('The word that changes the tool: T itself, as on a turret, or M06 after it.').default('T'),

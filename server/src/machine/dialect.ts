@@ -26,6 +26,8 @@ export function dialectOf(card: MachineCard): Dialect {
     ...(card.fixedFormat ? { fixedFormat: card.fixedFormat } : {}),
     ...(card.maxLineLength === undefined ? {} : { maxLineLength: card.maxLineLength }),
     ...limitsOf(card),
+    cyclesDrillAlongZ: card.cycleAxisInZX === 'Z',
+    cyclesTurnC: card.cyclesTurnC === true,
     ...(isSaid(card.codes.dwell) && !isAsDefined('dwell', card.codes.dwell) ? { dwellSeconds: {} } : {}),
   };
 }

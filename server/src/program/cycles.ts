@@ -8,7 +8,7 @@ import * as codes from './codes.ts';
 import { AXIS_LETTERS, type Execution, TOUCH } from './execution.ts';
 import { wholeNumber } from './expressions.ts';
 import { isFeedOfOtherMode, nothingTurns, otherModeInWords } from './feed.ts';
-import { planeAxes } from './planes.ts';
+import { cycleAxes } from './planes.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
 import { FEED_MOVE, RAPID } from './step.ts';
@@ -20,6 +20,9 @@ const Q = letterIndex('Q');
 const R = letterIndex('R');
 const OFFSET_LETTERS = ['I', 'J', 'K'].map(letterIndex);
 const ROTARY_AXES = [3, 4, 5];
+const C = AXIS_LETTERS[r.C]!;
+const Z = AXIS_LETTERS[r.Z]!;
+const ZX = 18;
 const FOREIGN_AXES = 'UVW';
 const DWELLING = [82, 86, 88, 89];
 const CLOCKWISE = 3;
@@ -37,6 +40,8 @@ interface Hole {
   readonly clear: number;
   a: number;
   b: number;
+  /** Where C stands, degrees. */
+  turn: number;
 }
 
 export class Cycles {
@@ -56,7 +61,7 @@ export class Cycles {
 
   /** Carries out the cycle in force at the place that the line gives. `explicit`: its code stands on the line. */
   run(cycle: number, explicit: boolean): void {
-    const { a, b, normal } = planeAxes(this.execution.row[r.PLANE]!);
+    const { a, b, normal } = cycleAxes(this.execution.row[r.PLANE]!, this.execution.dialect.cyclesDrillAlongZ === true);
     this.#a = a;
     this.#b = b;
     this.#normal = normal;
@@ -143,12 +148,21 @@ export class Cycles {
   #isAllowed(): boolean {
     const { block, row } = this.execution;
     const before = this.#objections;
-    if (ROTARY_AXES.some((axis) => this.#turns(axis))) this.#object('cycle-words', 'must not move a rotary axis.');
+    this.#checkTurns();
     if (row[r.FEED_MODE] === 93) this.#object('feed-mode', 'must not come with inverse time feed (G93).');
     if (row[r.RADIUS_COMPENSATION] !== 40) this.#object('compensation-on', 'must not come while tool radius compensation is on; G40 must come first.');
     this.#checkWords();
     if (this.#isExplicit || block.hasCodes) this.#checkSpindle();
     return this.#objections === before;
+  }
+
+  #checkTurns(): void {
+    const { cyclesTurnC, patterns } = this.execution.dialect;
+    const turning = ROTARY_AXES.filter((axis) => this.#turns(axis) && !(axis === r.C && cyclesTurnC === true));
+    if (turning.length === 0) return;
+    const isWorkAxis = turning[0] === r.C && patterns.some(({ name }) => name === 'workAxisOn');
+    if (isWorkAxis) this.#object('cycle-axis', 'turns C, which RS274/NGC does not allow. If C turns to the next hole first, say so in the machine card (cyclesTurnC); where the axes stand afterwards is not known.');
+    else this.#object('cycle-words', 'must not move a rotary axis.');
   }
 
   /** Whether a rotary axis turns on this line, or may. */
@@ -162,13 +176,21 @@ export class Cycles {
     const { row } = this.execution;
     const axis = r.AXES[this.#normal]!;
     this.#needs(r.CYCLE_RETRACT, R, 'R, the retract level');
-    this.#needs(r.CYCLE_DEPTH, AXIS_LETTERS[this.#normal]!, `${axis}, the depth in the plane of G${row[r.PLANE]}`);
+    if (!this.#drillsAlongZAfterAll()) this.#needs(r.CYCLE_DEPTH, AXIS_LETTERS[this.#normal]!, `${axis}, the depth in the plane of G${row[r.PLANE]}`);
     if (DWELLING.includes(this.#cycle)) this.#needs(r.CYCLE_DWELL, P, 'P, the dwell in seconds');
     if (DWELLING.includes(this.#cycle) && row[r.CYCLE_DWELL]! < 0) this.#object('cycle-words', `has a dwell of P${row[r.CYCLE_DWELL]}; it must be 0 or more.`);
     if (this.#cycle === 83) this.#needs(r.CYCLE_PECK, Q, 'Q, the depth of a peck');
     if (this.#cycle === 83 && row[r.CYCLE_PECK]! <= 0) this.#object('cycle-words', `has a peck of Q${row[r.CYCLE_PECK]}; it must be more than 0.`);
     if (this.#cycle === 87) OFFSET_LETTERS.forEach((letter, at) => this.#needs(r.CYCLE_OFFSETS + at, letter, 'IJK'[at]!));
     this.#checkLevels(axis);
+  }
+
+  /** In ZX a depth along Y is as good as never meant on a lathe, but only the machine can say so. */
+  #drillsAlongZAfterAll(): boolean {
+    const { block, row } = this.execution;
+    if (row[r.PLANE] !== ZX || this.#normal === r.Z || !Number.isNaN(row[r.CYCLE_DEPTH]!) || block.has(AXIS_LETTERS[r.Y]!) || !block.has(Z)) return false;
+    this.#object('cycle-axis', 'drills along Y in the plane of G18, and there is no Y word. If it drills along Z, say so in the machine card (cycleAxisInZX); where the axes stand afterwards is not known.');
+    return true;
   }
 
   /** A word that was never given, said where the cycle begins; one whose value is not known is accepted. */
@@ -216,6 +238,7 @@ export class Cycles {
   /** A control stops here: where the axes would go is not known. */
   #giveUp(): void {
     for (const axis of [this.#a, this.#b, this.#normal]) this.execution.place(axis, NaN);
+    if (this.execution.block.has(C)) this.execution.place(r.C, NaN);
   }
 
   /** With G91 the retract level counts from where the axis stands, the depth from the retract level. */
@@ -233,11 +256,12 @@ export class Cycles {
     const { row } = this.execution;
     const retract = this.#retractLevel();
     const before = row[this.#normal]!;
-    const hole: Hole = { retract, bottom: this.#bottom(retract), clear: this.#clearLevel(before, retract), a: row[this.#a]!, b: row[this.#b]! };
+    const hole: Hole = { retract, bottom: this.#bottom(retract), clear: this.#clearLevel(before, retract), a: row[this.#a]!, b: row[this.#b]!, turn: row[r.C]! };
     if (!(before >= retract)) this.#go(RAPID, this.#normal, retract);
     for (let count = 0; count < repeats; count++) {
       hole.a = this.#next(this.#a, hole.a);
       hole.b = this.#next(this.#b, hole.b);
+      hole.turn = this.#next(r.C, hole.turn);
       this.#approach(hole);
       if (row[this.#normal] !== retract) this.#go(RAPID, this.#normal, retract);
       this.#oneHole(hole);
@@ -340,11 +364,12 @@ export class Cycles {
   }
 
   /** An axis that stands somewhere unknown and has no word stays there. */
-  #approach({ a, b }: Hole): void {
+  #approach({ a, b, turn }: Hole): void {
     const { block } = this.execution;
     this.stepper.begin().cycle = this.#cycle;
     if (!Number.isNaN(a) || block.has(AXIS_LETTERS[this.#a]!)) this.stepper.aim(this.#a, a);
     if (!Number.isNaN(b) || block.has(AXIS_LETTERS[this.#b]!)) this.stepper.aim(this.#b, b);
+    if (block.has(C)) this.stepper.aim(r.C, turn);
     this.stepper.finish(RAPID);
   }
 

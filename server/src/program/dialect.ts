@@ -110,6 +110,10 @@ export interface Dialect {
   /** The longest line that the control reads, in characters; where the machine does not say it, the 256 of NISTIR 6556 §3.3 hold. */
   readonly maxLineLength?: number;
   readonly limits?: MachineLimits;
+  /** Fixed cycles drill along Z while the plane is ZX; else along Y, which stands on it. */
+  readonly cyclesDrillAlongZ?: boolean;
+  /** A C word beside a fixed cycle turns the work to the hole, in rapid before it; else a cycle must turn nothing. */
+  readonly cyclesTurnC?: boolean;
 }
 
 /** Only what the open definitions say; every builder's choice is left open. */

@@ -13,7 +13,7 @@ import { AXIS_LETTERS, type Execution } from './execution.ts';
 import { INCH_IN_MM } from './inch.ts';
 import { originParameter, systemNumber } from './modes.ts';
 import type { PatternMatch } from './patterns.ts';
-import { planeAxes } from './planes.ts';
+import { cycleAxes } from './planes.ts';
 import * as r from './registers.ts';
 import { shown } from './shown.ts';
 
@@ -132,7 +132,7 @@ export class LimitWatch {
     const oneShot = block.gOf(codes.ONE_SHOT);
     if ((oneShot !== NO_CODE && oneShot !== MACHINE_COORDINATES) || row[r.WORK_OFFSET] !== start[r.WORK_OFFSET]) return;
     const ranges = this.#rangesInForce;
-    const bored = codes.isCycle(row[r.MOTION]!) && row[r.DISTANCE] === 90 ? planeAxes(row[r.PLANE]!).normal : NO_CODE;
+    const bored = codes.isCycle(row[r.MOTION]!) && row[r.DISTANCE] === 90 ? cycleAxes(row[r.PLANE]!, this.execution.dialect.cyclesDrillAlongZ === true).normal : NO_CODE;
     for (let axis = 0; axis < LINEAR_AXES.length; axis++) {
       if ((block.seen & this.#letters[axis]!) === 0) continue;
       const place = axis === bored ? row[r.CYCLE_DEPTH]! : row[axis]!;

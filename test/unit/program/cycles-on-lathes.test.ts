@@ -1,0 +1,80 @@
+/**
+ * Fixed cycles as turning centres have them: along Z in ZX, with C turning to the hole. What the
+ * machine does is data of invented machines; places and turns follow from it (derived).
+ */
+import { describe, expect, it } from 'vitest';
+import { machineCardSchema, type MachineCard } from '../../../server/src/machine/card.ts';
+import { dialectOf } from '../../../server/src/machine/dialect.ts';
+import { openStandardCard } from '../../../server/src/machine/open-standard.ts';
+import { readProgram } from '../../../server/src/program/index.ts';
+
+function cardOf(change: object = {}): MachineCard {
+  return machineCardSchema.parse({
+    name: 'Invented for tests', units: 'mm', plane: 18, cycleReturn: 'retract', rapids: { x: 10_000, z: 10_000, c: 36_000 },
+    codes: { workAxisOn: 'M191', workAxisOff: 'M192', drivenStart: 'M123 S{rpm}', drivenStop: 'M125' }, ...change,
+  });
+}
+
+function problems(text: string, card: MachineCard): string[] {
+  return readProgram(text, dialectOf(card)).problems().filter(({ rule }) => rule.startsWith('cycle')).map(({ line, rule, severity, message }) => `${line + 1} ${severity} ${rule} ${message}`);
+}
+
+/** Where each move of a line ends. */
+function ends(text: string, line: number, card: MachineCard): Array<readonly [kind: string, x: number | undefined, z: number | undefined, c: number | undefined]> {
+  return [...readProgram(text, dialectOf(card)).moves()].filter((move) => move.line === line - 1).map(({ kind, end }) => [kind, end.X, end.Z, end.C]);
+}
+
+const CENTRE_HOLE = 'G97 S900 M03\nG00 X0. Z5.\nG83 X0. Z-20. R2. Q11. F0.2\nG80\nG00 Z50.\nM30';
+const HOLES = 'M123 S2000\nM191\nG94\nG00 X80. Z5. C0.\nG81 X80. Z-10. R2. C30. F200.\nC90.\nG80\nM30';
+
+describe('the axis of a cycle in ZX', () => {
+  it('is Z where the card says so', () => {
+    const card = cardOf({ cycleAxisInZX: 'Z' });
+    expect(problems(CENTRE_HOLE, card)).toEqual([]);
+    expect(ends(CENTRE_HOLE, 3, card).filter(([kind]) => kind === 'feed').map(([, , z]) => z)).toEqual([-9, -20]);
+  });
+
+  it('is pointed out with the key of the card where the card leaves it open, and the places are not known then', () => {
+    expect(problems(CENTRE_HOLE, cardOf())).toEqual([expect.stringMatching(/^3 warning cycle-axis G83 drills along Y .*machine card \(cycleAxisInZX\)/)]);
+    expect(readProgram(CENTRE_HOLE, dialectOf(cardOf())).stateBefore(3).position.Z).toBeUndefined();
+  });
+
+  it('stays Y for a cycle that has Y, and in the other planes it is what stands on them', () => {
+    expect(problems('M03 S500\nG00 X10. Y5. Z0.\nG81 X10. Z-5. Y-9. R2. F0.1\nG80\nM30', cardOf())).toEqual([]);
+    const across = 'G19\nM123 S500\nG94\nG00 X60. Y0. Z-5.\nG81 X20. R50. F100.\nG80\nM30';
+    expect(ends(across, 5, cardOf({ cycleAxisInZX: 'Z' })).at(-2)).toEqual(['feed', 20, -5, undefined]);
+  });
+
+  it('is judged by the travel of that axis', () => {
+    const card = cardOf({ cycleAxisInZX: 'Z', limits: { z: [-15, 100] } });
+    expect(readProgram(CENTRE_HOLE, dialectOf(card)).problems().map(({ line, rule }) => [line + 1, rule])).toContainEqual([3, 'place-beyond-machine']);
+  });
+});
+
+describe('C on the line of a cycle', () => {
+  const turns = cardOf({ cycleAxisInZX: 'Z', cyclesTurnC: true });
+
+  it('turns to the hole before it where the card says so, and each further C word makes a hole', () => {
+    expect(problems(HOLES, turns)).toEqual([]);
+    const first = ends(HOLES, 5, turns);
+    expect(first[0]).toEqual(['rapid', 80, 5, 30]);
+    expect(first.slice(1).every(([, , , c]) => c === 30)).toBe(true);
+    expect(ends(HOLES, 6, turns)).toEqual([['rapid', 80, 2, 90], ['feed', 80, -10, 90], ['rapid', 80, 2, 90]]);
+  });
+
+  it('counts on with G91, once for each repeat', () => {
+    const text = 'M123 S2000\nM191\nG94\nG00 X80. Z5. C0.\nG91 G81 Z-12. R-3. C30. L3 F200.\nG80\nM30';
+    expect(ends(text, 5, turns).filter(([kind]) => kind === 'feed').map(([, , , c]) => c)).toEqual([30, 60, 90]);
+  });
+
+  it('is pointed out where the card leaves it open, and where C stands is not known then', () => {
+    const open = cardOf({ cycleAxisInZX: 'Z' });
+    expect(problems(HOLES, open)[0]).toMatch(/^5 warning cycle-axis G81 turns C, .*machine card \(cyclesTurnC\)/);
+    expect(readProgram(HOLES, dialectOf(open)).stateBefore(6).position.C).toBeUndefined();
+  });
+
+  it('stays an error on machines without such an axis, and for A and B', () => {
+    expect(problems('G17 M03 S500\nG00 X0 Y0 Z5 C0 B0\nG81 Z-5 R2 C30 F100\nG80\nM30', openStandardCard)).toEqual([expect.stringMatching(/^3 error cycle-words G81 must not move a rotary axis/)]);
+    expect(problems(HOLES.replaceAll('C', 'B'), turns)[0]).toMatch(/^5 error cycle-words/);
+  });
+});
