@@ -11,12 +11,10 @@ import { hoverAt } from './hover.ts';
 import { isMachineCard, type Session } from './session.ts';
 import { linesInASlice } from './slices.ts';
 
-/** Lines at the start of a program that lend a word each: enough to meet every kind of word that programs use much. */
-const wordsToExplain = 300;
+/** Words of as many lines: enough for what a hover runs to be compiled for good, some 0.6 s of work, once. */
+const wordsToExplain = 2000;
 /** Until whoever opened the program has got what is asked for first. */
 const millisecondsBefore = 100;
-/** Between two words, for messages. */
-const millisecondsBetween = 2;
 
 export class Rehearsal {
   #hasBegun = false;
@@ -33,7 +31,7 @@ export class Rehearsal {
     while (this.session.program(uri)?.advance(linesInASlice) === false) await runtime.yieldToMessages();
     for (let word = 0; word < wordsToExplain && this.session.program(uri); word += 1) {
       this.#explain(uri, word);
-      await runtime.rest(millisecondsBetween);
+      await runtime.yieldToMessages();
     }
   }
 
