@@ -55,6 +55,8 @@ describe('a card that is wrong has one problem on the very word, with what is al
     ['another type', '{ "name": "M", "diameterProgramming": "yes" }', { marked: '"yes"', path: 'diameterProgramming', message: /it must be true or false/ }],
     ['another choice', '{ "name": "M", "units": "cm" }', { marked: '"cm"', path: 'units', message: /it must be "mm" or "inch"/ }],
     ['a sign that is none', '{ "name": "M", "senses": { "workRotation": 2 } }', { marked: '2', path: 'senses.workRotation', message: /it must be 1, or it must be -1/ }],
+    ['one word for both units', '{ "name": "M", "unitWords": { "inch": "G20", "mm": "G020" } }', { marked: '{ "inch": "G20", "mm": "G020" }', path: 'unitWords', message: /inch and mm must be two different words/ }],
+    ['a word for units that is no G code', '{ "name": "M", "unitWords": { "inch": "M20", "mm": "G21" } }', { marked: '"M20"', path: 'unitWords.inch', message: /must be G and a number, such as G21/ }],
     ['a travel the wrong way round', '{ "name": "M", "limits": { "x": [420, -10] } }', { marked: '[420, -10]', path: 'limits.x', message: /the first figure must be less than the second/ }],
     ['an unknown placeholder', '{ "name": "M", "codes": { "syncOn": "G1 P{start}" } }', { marked: '"G1 P{start}"', path: 'codes.syncOn', message: /\{start\} is not known; allowed are \{rpm\} \{starts\} \{teeth\}/ }],
     ['a brace alone', '{ "name": "M", "codes": { "syncOn": "G1 P{starts" } }', { marked: '"G1 P{starts"', path: 'codes.syncOn', message: /a brace stands alone/ }],
