@@ -127,7 +127,16 @@ export class Interpreter {
     const { block, row } = this.execution;
     if (block.startsProgram && row[r.ENDED] === r.AFTER_END) this.#beginAnother();
     if (block.isPercent) this.#percent();
-    else if (row[r.OPENING] === 0) row[r.OPENING] = 1;
+    else if (row[r.OPENING] === 0 && !this.#isCommentOnly()) row[r.OPENING] = 1;
+  }
+
+  /** What names a program may stand in front of the percent sign that opens it (ISO 6983-1, from memory); here that is comments. */
+  #isCommentOnly(): boolean {
+    const { tape } = this.execution.block;
+    for (let row = 0; row < tape.count; row++) {
+      if (tape.kind(row) !== PARENTHESIS_COMMENT && tape.kind(row) !== SEMICOLON_COMMENT) return false;
+    }
+    return true;
   }
 
   /** A program number after the end of a program begins another one, whose caller is not known and which counts for nothing by itself. */

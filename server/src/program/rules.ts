@@ -78,7 +78,7 @@ export const programRules = {
   'stop-before-motion': { severity: 'information', summary: 'A stop word on a line with motion: RS274/NGC stops before, ISO 6983 after the motion.', source: nist('§3.8, ISO 6983-1 from memory') },
   'implied-point': { severity: 'warning', summary: 'Numbers with and without a point are mixed on one letter where the point is implied.', source: 'derived: the two readings differ by a power of ten' },
   'line-too-long': { severity: 'warning', summary: 'A line that is longer than the control reads.', source: nist('§3.3') },
-  'percent-late': { severity: 'warning', summary: 'A percent sign although the first line was none.', source: nist('§3.1') },
+  'percent-late': { severity: 'warning', summary: 'A percent sign although the first line, comments aside, was none.', source: nist('§3.1') },
   'percent-open': { severity: 'warning', summary: 'A program that opens with a percent sign and is not closed by one.', source: nist('§3.1') },
   'end-missing': { severity: 'warning', summary: 'A program without end: no M02, no M30, no pair of percent signs.', source: nist('§3.1, §5.1.3') },
   'subprogram': { severity: 'warning', summary: 'A subprogram that is not in this file, calls too deeply or runs too long to be followed.', source: 'own rule: what is not settled is not guessed' },

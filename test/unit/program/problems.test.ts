@@ -150,6 +150,10 @@ describe('the frame of a program (NISTIR 6556 §3.1)', () => {
     ['M2', 'G21\nM2', []],
     ['a pair of percent signs', '%\nG21\n%\n', []],
     ['an opening percent sign only', '\n%\nG21\nM30\n', ['4 percent-open']],
+    // From memory of ISO 6983-1: what names the program may precede its start.
+    ['comments before the opening percent sign', '(PART 17)\n; TAPE B\n%\nG21\n%\n', []],
+    ['comments before an opening percent sign only', '(PART 17)\n%\nG21\nM30\n', ['4 percent-open']],
+    ['words before a percent sign', '(PART 17)\nN1\n%\nM2', ['3 percent-late']],
     ['a percent sign in the middle', 'G21\n%\nM2', ['2 percent-late']],
     ['anything after the closing percent sign', '%\nG21\n%\n!!! (x', []],
     ['anything after M30 is not executed', 'M30\nG1 X1', []],
