@@ -109,7 +109,7 @@ export class Motion {
     this.#stepper.begin();
     this.#aimAtWords();
     this.#checkSpeedAtCentre();
-    if (mode === 0) return this.#stepper.finish(RAPID);
+    if (mode === 0) return this.#rapid(explicit);
     if (Number.isNaN(mode) || mode === 80) return this.#stepper.finishUnknown();
     if (!this.#hasOwnLead(mode)) this.#checkFeed(mode, explicit);
     if (mode === 2 || mode === 3) return this.#moveOnArc(mode === 3);
@@ -118,6 +118,16 @@ export class Motion {
     if (mode === PROBE) return this.#probe();
     if (mode === 1) return this.#stepper.finish(FEED_MOVE);
     this.#notComputed(mode, explicit);
+  }
+
+  /** Whoever writes a feed wants to cut, and a G01 that is missing lets the tool go into the work in rapid. Beside a G00 of its own line F is set for later. */
+  #rapid(explicit: boolean): void {
+    if (!explicit && this.execution.block.has(F)) this.#warnOfFeedInRapid();
+    this.#stepper.finish(RAPID);
+  }
+
+  #warnOfFeedInRapid(): void {
+    this.execution.objectTo('feed-in-rapid', F, () => 'this line moves in rapid, because G0 is in force from before; a move at feed needs its code (G1, G2 or G3).');
   }
 
   /** Threads whose lead changes are straight, but how long they take is left open; of a parabola the path too. */
@@ -481,9 +491,16 @@ export class Motion {
 
   /** n = 1000 v / (pi d) has no bound towards X0. */
   #checkSpeedAtCentre(): void {
-    const { block, row } = this.execution;
+    const { row } = this.execution;
     if (row[r.SPEED_MODE] !== 96 || row[r.SPINDLE] === 5 || !Number.isNaN(row[r.SPEED_LIMIT]!)) return;
-    if (block.has(X) && this.#stepper.step.to[r.X] === 0) this.execution.objectTo('speed-without-limit', X, () => 'the cutting speed is constant (G96) and no speed limit stands before it, so the spindle speed has no bound here.');
+    const { axes, from, to } = this.#stepper.step;
+    if (((axes >> r.X) & 1) === 1 && (to[r.X] === 0 || from[r.X]! * to[r.X]! < 0)) this.#objectToUnboundSpeed();
+  }
+
+  #objectToUnboundSpeed(): void {
+    const { block } = this.execution;
+    const letter = block.has(X) ? X : this.#incremental.findIndex((axis, candidate) => axis === r.X && block.has(candidate));
+    this.execution.objectTo('speed-without-limit', letter, () => 'the cutting speed is constant (G96) and no speed limit stands before it, so the spindle speed has no bound at X0.');
   }
 
   #hintAtStops(): void {

@@ -26,6 +26,12 @@ describe('spindle speed at constant cutting speed, n = 1000 v / (pi d) (NISTIR h
     expect(marks('G96 S200 M3\nG1 G95 X0 F0.1', lathe(50))).toEqual(['2:8 speed-without-limit']);
     expect(marks('G97 S2000 M3\nG1 G95 X0 F0.1', lathe(50))).toEqual([]);
   });
+
+  test('so is a facing cut that ends beyond the centre, by X or by its increments', () => {
+    expect(marks('G96 S200 M3\nG1 G95 X-1.6 F0.1\nX-2', lathe(50))).toEqual(['2:8 speed-without-limit']);
+    expect(marks('G96 S200 M3\nG1 G95 U-52 F0.1', { ...lathe(50), incrementalAxes: { U: 'X' } })).toEqual(['2:8 speed-without-limit']);
+    expect(marks('G96 S200 M3\nG1 G95 X1 F0.1\nZ-5', lathe(50))).toEqual([]);
+  });
 });
 
 describe('times', () => {
