@@ -2,10 +2,10 @@
  * Translates a machine card into the dialect that the program engine reads:
  * pure data, no card and no gear on the other side.
  */
-import { openStandardDialect, type Dialect, type MachineLimits, type StartState, type WordPattern } from '../program/index.ts';
+import { isCarriedOut, openStandardDialect, type Dialect, type MachineLimits, type StartState, type WordPattern } from '../program/index.ts';
 import type { CodeName, MachineCard } from './card.ts';
 import { openStandardCard } from './open-standard.ts';
-import { templateBlocks, templateWords, type Template } from './template.ts';
+import { templateBlocks, templateWords, type Template, type TemplateWord } from './template.ts';
 
 export function dialectOf(card: MachineCard): Dialect {
   return {
@@ -134,13 +134,21 @@ function isAsDefined(name: string, template: Template | undefined): boolean {
 
 /**
  * One pattern stands for the whole template: the block with the most slots, since
- * its numbers are what is read; the other blocks of an array only go with it.
+ * its numbers are what is read; the other blocks of an array only go with it. Of
+ * several it is one without a word that acts by the open definitions: in M05, M881
+ * M05 stops the spindle, there as everywhere else in a program.
  */
 function patternsOf(name: string, template: Template | undefined): WordPattern[] {
-  const blocks = templateWords(template);
-  const slots = (words: (typeof blocks)[number]) => words.filter((word) => word.slot !== undefined).length;
-  const [best] = [...blocks].sort((first, second) => slots(second) - slots(first));
+  const [best] = templateWords(template).sort((first, second) => slotsIn(second) - slotsIn(first) || Number(holdsDefinedWord(first)) - Number(holdsDefinedWord(second)) || second.length - first.length);
   return best ? [{ name, words: best }] : [];
+}
+
+function slotsIn(words: readonly TemplateWord[]): number {
+  return words.filter(({ slot }) => slot !== undefined).length;
+}
+
+function holdsDefinedWord(words: readonly TemplateWord[]): boolean {
+  return words.some(({ letter, value }) => value !== undefined && isCarriedOut(letter, value));
 }
 
 /** A call that leaves out how often it runs: once where the card says so, else it is known as a call, and as one that nobody can follow. */

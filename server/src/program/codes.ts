@@ -60,6 +60,12 @@ export const groupOfG = (tenfold: number): number => G_GROUPS[tenfold] ?? NO_GRO
 
 export const groupOfM = (number: number): number => M_GROUPS[number] ?? NO_GROUP;
 
+/** Whether the engine carries a word out as the open definitions say, such as M05; some are known to it and change nothing, such as M10. */
+export function isCarriedOut(letter: string, value: number): boolean {
+  const group = letter === 'M' ? groupOfM(value) : letter === 'G' ? groupOfG(Math.round(value * 10)) : NO_GROUP;
+  return group !== NO_GROUP && group !== (letter === 'M' ? M_ALONE : ALONE);
+}
+
 /** G codes that use axis words for something else than a motion (NISTIR 6556 §3.4). */
 export const usesAxisWords = (tenfold: number): boolean => tenfold === 100 || tenfold === 280 || tenfold === 300 || tenfold === 920;
 

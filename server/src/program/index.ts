@@ -1,4 +1,5 @@
 /** What the program engine offers to the rest of the product. */
+export { isCarriedOut } from './codes.ts';
 export * from './dialect.ts';
 export { ProgramDocument, type TextChange, type TextPosition, type TextRange } from './document.ts';
 export { type Move, type MoveKind, type Position } from './moves.ts';

@@ -125,6 +125,19 @@ describe('the dialect of a card', () => {
     expect(patterns).toEqual([{ name: 'syncOn', words: [{ letter: 'G', value: 881 }, { letter: 'P', slot: 'starts' }, { letter: 'Q', slot: 'teeth' }] }]);
   });
 
+  it.each<[string[], string]>([
+    [['M05', 'M881'], 'M881'],
+    [['M881', 'M05'], 'M881'],
+    [['M05', 'M10'], 'M10'],
+    [['M05', 'G28 C0.'], 'G28 C0'],
+    [['M881', 'M882'], 'M881'],
+  ])('recognises %j, which carries no figures, by %s: a spindle stop alone says nothing of the axis', (blocks, word) => {
+    const own = dialectOf({ ...inventedCard, codes: { workAxisOn: blocks } });
+    expect(own.patterns.map(({ words }) => words.map(({ letter, value }) => `${letter}${String(value).padStart(2, letter === 'C' ? '' : '0')}`).join(' '))).toEqual([word]);
+    const state = readProgram('M03 S500\nM05', own).stateAfter(1);
+    expect([state.spindle, state.workAxis]).toEqual(['stopped', false]);
+  });
+
   it('gives the diameters of the tools by number, however the number is written', () => {
     expect([...dialectOf(machineCardSchema.parse({ name: 'M', tools: { '5': { diameter: 6 }, '0012': { diameter: 0.8 } } })).toolDiameters ?? []]).toEqual([[5, 6], [12, 0.8]]);
     expect(dialectOf(inventedCard).toolDiameters?.size).toBe(0);
