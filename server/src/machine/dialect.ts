@@ -26,7 +26,7 @@ export function dialectOf(card: MachineCard): Dialect {
     ...(card.fixedFormat ? { fixedFormat: card.fixedFormat } : {}),
     ...(card.maxLineLength === undefined ? {} : { maxLineLength: card.maxLineLength }),
     ...limitsOf(card),
-    cyclesDrillAlongZ: card.cycleAxisInZX === 'Z',
+    ...(card.cycleAxisInZX === undefined ? {} : { cyclesDrillAlongZ: card.cycleAxisInZX === 'Z' }),
     cyclesTurnC: card.cyclesTurnC === true,
     ...(isSaid(card.codes.dwell) && !isAsDefined('dwell', card.codes.dwell) ? { dwellSeconds: {} } : {}),
   };

@@ -187,8 +187,8 @@ export class Cycles {
 
   /** In ZX a depth along Y is as good as never meant on a lathe, but only the machine can say so. */
   #drillsAlongZAfterAll(): boolean {
-    const { block, row } = this.execution;
-    if (row[r.PLANE] !== ZX || this.#normal === r.Z || !Number.isNaN(row[r.CYCLE_DEPTH]!) || block.has(AXIS_LETTERS[r.Y]!) || !block.has(Z)) return false;
+    const { block, dialect, row } = this.execution;
+    if (dialect.cyclesDrillAlongZ !== undefined || row[r.PLANE] !== ZX || !Number.isNaN(row[r.CYCLE_DEPTH]!) || block.has(AXIS_LETTERS[r.Y]!) || !block.has(Z)) return false;
     this.#object('cycle-axis', 'drills along Y in the plane of G18, and there is no Y word. If it drills along Z, say so in the machine card (cycleAxisInZX); where the axes stand afterwards is not known.');
     return true;
   }

@@ -45,6 +45,10 @@ describe('the axis of a cycle in ZX', () => {
     expect(ends(across, 5, cardOf({ cycleAxisInZX: 'Z' })).at(-2)).toEqual(['feed', 20, -5, undefined]);
   });
 
+  it('is Y where the card says so, and a depth along Y is missed then', () => {
+    expect(problems(CENTRE_HOLE, cardOf({ cycleAxisInZX: 'Y' }))).toEqual([expect.stringMatching(/^3 error cycle-words G83 needs Y, the depth in the plane of G18/)]);
+  });
+
   it('is judged by the travel of that axis', () => {
     const card = cardOf({ cycleAxisInZX: 'Z', limits: { z: [-15, 100] } });
     expect(readProgram(CENTRE_HOLE, dialectOf(card)).problems().map(({ line, rule }) => [line + 1, rule])).toContainEqual([3, 'place-beyond-machine']);
