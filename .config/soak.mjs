@@ -4,12 +4,11 @@
 import { spawnSync } from 'node:child_process';
 import { randomInt } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { vitestPath } from './vitest-path.mjs';
 
 const repositoryRoot = fileURLToPath(new URL('..', import.meta.url));
-const vitest = fileURLToPath(new URL('vitest.mjs', `file://${createRequire(import.meta.url).resolve('vitest/package.json')}`));
 const rounds = Number(process.argv[2] ?? 10);
 if (!Number.isInteger(rounds) || rounds < 1) throw new Error(`rounds: ${process.argv[2]}: a whole number from 1 on is needed.`);
 
@@ -20,7 +19,7 @@ const suites = readdirSync(join(repositoryRoot, 'test/unit'), { recursive: true,
 
 for (let round = 1; round <= rounds; round++) {
   const seed = String(randomInt(2 ** 31));
-  const { status, stdout, stderr } = spawnSync(process.execPath, [vitest, 'run', '-c', '.config/vitest.config.mts', ...suites], {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [vitestPath, 'run', '-c', '.config/vitest.config.mts', ...suites], {
     cwd: repositoryRoot, encoding: 'utf8', maxBuffer: 2 ** 28, env: { ...process.env, BLOCKWRIGHT_SEED: seed },
   });
   console.log(`round ${round} of ${rounds}, seed ${seed}: ${status === 0 ? 'passed' : 'failed'}`);

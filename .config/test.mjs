@@ -4,11 +4,10 @@
 //   node .config/test.mjs
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
+import { vitestPath } from './vitest-path.mjs';
 
 const repositoryRoot = fileURLToPath(new URL('..', import.meta.url));
-const vitest = fileURLToPath(new URL('vitest.mjs', `file://${createRequire(import.meta.url).resolve('vitest/package.json')}`));
 
 const suites = [
   { name: 'unit, protocol and grammar', report: 'test/output/unit.json', command: vitestCommand('vitest.config.mts', 'unit') },
@@ -18,7 +17,7 @@ const suites = [
 ];
 
 function vitestCommand(configuration, report) {
-  return [vitest, 'run', '-c', `.config/${configuration}`, '--reporter=default', '--reporter=json', `--outputFile.json=test/output/${report}.json`];
+  return [vitestPath, 'run', '-c', `.config/${configuration}`, '--reporter=default', '--reporter=json', `--outputFile.json=test/output/${report}.json`];
 }
 
 /** Runs one suite. The counts come from its own report, never from its exit code. */
