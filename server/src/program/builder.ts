@@ -119,6 +119,10 @@ export class BuilderWords {
       case 'subStop': return this.#sub(STOPPED, match);
       case 'subAxisOn': return this.#takeAsAxis(r.SUB_AXIS, r.SUB_SPINDLE);
       case 'subAxisOff': return this.execution.set(r.SUB_AXIS, 0, TOUCH.workAxis);
+      case 'workClamp': return this.#clamp(r.MAIN_SPINDLE);
+      case 'workUnclamp': return this.#release(r.MAIN_SPINDLE);
+      case 'subClamp': return this.#clamp(r.SUB_SPINDLE);
+      case 'subUnclamp': return this.#release(r.SUB_SPINDLE);
       case 'spindleSyncOn': return this.#couple(1, this.#slot(match, 'rpm'));
       case 'spindleSyncOff': return this.#couple(0, NaN);
     }
@@ -162,6 +166,14 @@ export class BuilderWords {
   #takeAsAxis(axis: number, spindle: number): void {
     this.execution.set(axis, 1, TOUCH.workAxis);
     this.execution.row[r.CARRIED_ALONG]! &= ~spindle;
+  }
+
+  #clamp(spindle: number): void {
+    this.execution.row[r.CLAMPED]! |= spindle;
+  }
+
+  #release(spindle: number): void {
+    this.execution.row[r.CLAMPED]! &= ~spindle;
   }
 
   /** One that turns takes the other along; uncoupling stops neither. */

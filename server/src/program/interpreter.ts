@@ -17,6 +17,7 @@ import { Motion } from './motion.ts';
 import { mayBeNote, noteMarkOf } from './notes.ts';
 import { PlainReader } from './plain.ts';
 import * as r from './registers.ts';
+import { SpindleWatch } from './spindle-watch.ts';
 import { ASSIGNMENT, CLOSED, EXPRESSION, PARENTHESIS_COMMENT, POINTED, SEMICOLON_COMMENT, type Tape, WORD } from './tape.ts';
 import { CharacterWindow } from './window.ts';
 
@@ -44,6 +45,7 @@ export class Interpreter {
   readonly #motion: Motion;
   readonly #idleWords: IdleWords;
   readonly #limits: LimitWatch | undefined;
+  readonly #spindles: SpindleWatch | undefined;
   readonly #longestLine: number;
   readonly #impliedLetters: number;
   /** Bits of D, and of H where it moves no axis: without their codes they are objected to. */
@@ -61,6 +63,7 @@ export class Interpreter {
     this.#motion = new Motion(this.execution, this.#modes);
     this.#idleWords = new IdleWords(this.execution);
     this.#limits = LimitWatch.of(this.execution);
+    this.#spindles = SpindleWatch.of(this.execution);
     this.#longestLine = dialect.maxLineLength ?? LONGEST_LINE;
     this.#impliedLetters = letterMask(dialect.fixedFormat?.letters ?? '');
     this.#lengthAndRadius = letterMask('DH') & ~axisLetterMask(dialect);
@@ -166,7 +169,8 @@ export class Interpreter {
       if (isBuilders) this.#builder.modes();
       this.#modes.beforeSpindle();
       if (this.#hasModes(block.gSeen, block.mSeen) || (block.seen & this.#lengthAndRadius) !== 0) this.#modes.modes();
-      if (isBuilders) this.#builder.switches();
+      if (isBuilders) this.#switch();
+      if (this.#spindles !== undefined) this.#spindles.check();
       this.#motion.run();
       this.#idleWords.check();
       if (this.#limits !== undefined) this.#limits.check();
@@ -174,6 +178,11 @@ export class Interpreter {
     }
     if (block.hasAssignments) this.#assign(block.tape);
     if (isBuilders) this.#flow();
+  }
+
+  #switch(): void {
+    if (this.#spindles !== undefined) this.#spindles.beforeSwitches();
+    this.#builder.switches();
   }
 
   /** Most lines with codes have a motion code only. */

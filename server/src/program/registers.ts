@@ -86,12 +86,14 @@ export const CARRIED_ALONG = 71;
 export const FEED_BEFORE_INVERSE_TIME = 72;
 /** The feed mode in which the F word in force was given: 94 or 95; NaN where there is none. */
 export const FEED_MODE_OF_WORD = 73;
-export const REGISTER_COUNT = 74;
+/** Bits of the spindles whose axes are clamped. */
+export const CLAMPED = 74;
+export const REGISTER_COUNT = 75;
 
 /** In OFF_PATH. */
 export const FIRST_MOVE = 8;
 
-/** In CARRIED_ALONG. */
+/** In CARRIED_ALONG and CLAMPED. */
 export const MAIN_SPINDLE = 1;
 export const SUB_SPINDLE = 2;
 
