@@ -15,7 +15,7 @@ import type { Execution, ExecutionSink, LineSink, MarkKind } from './execution.t
 import { type Caller, Interpreter } from './interpreter.ts';
 import { type ParameterSnapshot, sameParameters } from './parameters.ts';
 import { type PieceProblem, ProblemList } from './problems.ts';
-import { Ladder, ROWS_BETWEEN_RUNGS, Rungs } from './ladder.ts';
+import { Ladder, ROWS_BETWEEN_RUNGS, RungShelf } from './ladder.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
 import { RowShelf } from './row-shelf.ts';
@@ -63,7 +63,7 @@ export class Analysis implements Caller {
   readonly #subprograms: SubprogramIndex;
   readonly #entries: Array<Checkpoint | undefined>;
   readonly #rows = new RowShelf();
-  readonly #rungs = new Rungs();
+  readonly #rungs = new RungShelf();
   readonly #results: Array<PieceResult | undefined>;
   /** Of each piece that has a result. */
   readonly #ladders: Array<Ladder | undefined>;

@@ -13,39 +13,41 @@ const NUMBERS_OF_A_RUNG = REGISTER_COUNT + 1;
 /** Few enough that a shelf with the ladder of one piece in use wastes little. */
 const RUNGS_ON_A_SHELF = 256;
 
-/** Where rungs are kept, those of many pieces on a shelf. */
-export class Rungs {
-  shelf = new Float64Array(0);
-  used = 0;
+/** Where rungs are kept, those of many pieces in one array. */
+export class RungShelf {
+  #numbers = new Float64Array(0);
+  #used = 0;
 
-  /** Makes room for some rungs next to one another on the shelf. */
-  makeRoom(rungs: number): void {
-    const numbers = rungs * NUMBERS_OF_A_RUNG;
-    if (this.used + numbers <= this.shelf.length) return;
-    this.shelf = new Float64Array(Math.max(numbers, RUNGS_ON_A_SHELF * NUMBERS_OF_A_RUNG));
-    this.used = 0;
+  /** An array with room for some rungs next to one another, and where they begin in it. */
+  room(rungs: number): readonly [numbers: Float64Array, from: number] {
+    const size = rungs * NUMBERS_OF_A_RUNG;
+    if (this.#used + size > this.#numbers.length) this.#begin(size);
+    const from = this.#used;
+    this.#used += size;
+    return [this.#numbers, from];
+  }
+
+  #begin(size: number): void {
+    this.#numbers = new Float64Array(Math.max(size, RUNGS_ON_A_SHELF * NUMBERS_OF_A_RUNG));
+    this.#used = 0;
   }
 }
 
 export class Ladder {
-  readonly #shelf: Float64Array;
+  readonly #numbers: Float64Array;
   readonly #from: number;
   readonly #parameters: ParameterSnapshot[] = [];
 
   /** For a piece of so many lines. */
-  constructor(rows: number, rungs: Rungs) {
-    const most = Math.max(0, Math.ceil(rows / ROWS_BETWEEN_RUNGS) - 1);
-    rungs.makeRoom(most);
-    this.#shelf = rungs.shelf;
-    this.#from = rungs.used;
-    rungs.used += most * NUMBERS_OF_A_RUNG;
+  constructor(rows: number, shelf: RungShelf) {
+    [this.#numbers, this.#from] = shelf.room(Math.max(0, Math.ceil(rows / ROWS_BETWEEN_RUNGS) - 1));
   }
 
   /** Keeps the state before the next multiple of the distance. */
   add(row: Float64Array, parameters: Parameters, seconds: number): void {
     const at = this.#placeOf(this.#parameters.length);
-    this.#shelf.set(row, at);
-    this.#shelf[at + REGISTER_COUNT] = seconds;
+    this.#numbers.set(row, at);
+    this.#numbers[at + REGISTER_COUNT] = seconds;
     this.#parameters.push(parameters.snapshot());
   }
 
@@ -60,7 +62,7 @@ export class Ladder {
 
   registers(rung: number): Float64Array {
     const at = this.#placeOf(rung);
-    return this.#shelf.subarray(at, at + REGISTER_COUNT);
+    return this.#numbers.subarray(at, at + REGISTER_COUNT);
   }
 
   parameters(rung: number): ParameterSnapshot {
@@ -68,7 +70,7 @@ export class Ladder {
   }
 
   seconds(rung: number): number {
-    return this.#shelf[this.#placeOf(rung) + REGISTER_COUNT]!;
+    return this.#numbers[this.#placeOf(rung) + REGISTER_COUNT]!;
   }
 
   #placeOf(rung: number): number {
