@@ -25,7 +25,7 @@ import { beforeLineEnd, lineEndInPiece, type Piece, type Splice, type TextStore 
 import { SubprogramIndex, type TextPlace } from './subprograms.ts';
 import { type PieceResult, type Sums, Tally } from './tally.ts';
 
-/** The state before a line. Never written to. */
+/** The state before a line. Those of pieces are never written to, those of looks by the next look. */
 interface Checkpoint {
   readonly row: Float64Array;
   readonly parameters: ParameterSnapshot;
