@@ -95,12 +95,25 @@ export function hole(name: string): string {
 /**
  * Writes a template's blocks. A template that the card leaves empty gives one
  * block that is a hole of the template's name; a figure that is not given gives
- * a hole inside its block.
+ * a hole inside its block. Behind a letter whose numbers have an implied point
+ * on this control a whole figure gets one of its own, or P1000 would be 1.
  */
-export function writeTemplate(name: string, template: Template | undefined, figures: Figures): string[] {
+export function writeTemplate(name: string, template: Template | undefined, figures: Figures, impliedLetters = ''): string[] {
   const blocks = templateBlocks(template);
   if (blocks.length === 0) return [hole(name)];
-  return blocks.map((block) => block.replace(placeholder, (_whole, slot: string) => figureOf(slot as PlaceholderName, figures) ?? hole(slot)));
+  return blocks.map((block) => block.replace(placeholder, (_whole, slot: string, at: number) => {
+    const figure = figureOf(slot as PlaceholderName, figures) ?? hole(slot);
+    return isWhole(figure) && [...impliedLetters].includes(letterBefore(block, at)) ? `${figure}.` : figure;
+  }));
+}
+
+function isWhole(figure: string): boolean {
+  return /^-?\d+$/.test(figure);
+}
+
+/** The letter of the word whose figure stands at a place; between them there may be its sign. */
+function letterBefore(block: string, at: number): string {
+  return block.slice(0, at).replace('{sense}', '').trimEnd().slice(-1).toUpperCase();
 }
 
 /** A time is given in seconds, whichever of both its template asks for; milliseconds are whole, and written as whole numbers. */

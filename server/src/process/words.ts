@@ -166,8 +166,9 @@ export class BlockWriter {
   }
 
   private codeBlocks(name: CodeName, figures: Figures, keys: HoleKeys): string[] {
-    const template = this.setting.card.codes[name];
-    const blocks = writeTemplate(name, template, { ...toolFigures(this.setting), ...figures });
+    const { codes, fixedFormat } = this.setting.card;
+    const template = codes[name];
+    const blocks = writeTemplate(name, template, { ...toolFigures(this.setting), ...figures }, fixedFormat?.letters);
     this.refuseZeroFigures(name, figures);
     const open = blocks.flatMap((words) => words.match(/<[^>]*>/g) ?? []);
     if (open.length > 0) this.problems.push(holeProblem(name, open, templateBlocks(template).length === 0, keys));

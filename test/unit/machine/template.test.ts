@@ -21,6 +21,16 @@ describe('writing a template', () => {
     expect(writeTemplate('syncOn', template, figures)).toEqual(expected);
   });
 
+  it('gives whole figures a point where the control implies one, so that they read as they are meant', () => {
+    const words = (template: string, figures: Figures) => writeTemplate('x', template, figures, 'PQRX')[0];
+    expect(words('G881 P{starts} Q{sense}{teeth} R{helix} L{repeats}', { starts: '1', teeth: '24', sense: '-', helix: '15.5', repeats: '3' })).toBe('G881 P1. Q-24. R15.5 L3');
+    expect(words('G04 P {milliseconds}', { seconds: '1.0' })).toBe('G04 P 1000.');
+    expect(words('G04 P{seconds} P5', {})).toBe('G04 P<seconds> P5');
+    expect(words('{starts}', { starts: '1' })).toBe('1');
+    const own = { ...dialectOf({ ...inventedCard, codes: { dwell: 'G04 P{milliseconds}' } }), fixedFormat: { letters: 'P', integerDigits: 4, fractionDigits: 3, suppressedZeros: 'leading' } as const };
+    expect(['G04 P1000.', 'G04 P1000'].map((line) => [...readProgram(line, own).moves()][0]!.seconds)).toEqual([1, 0.001]);
+  });
+
   it('never leaves a brace, whatever is given', () => {
     fc.assert(fc.property(anyTemplate(), fc.dictionary(fc.constantFrom(...placeholderNames), fc.constant('7')), ({ template }, figures) => {
       expect(writeTemplate('x', template, figures).join('')).not.toMatch(/[{}]/);
