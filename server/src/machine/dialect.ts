@@ -140,7 +140,13 @@ function isAsDefined(name: string, template: Template | undefined): boolean {
  */
 function patternsOf(name: string, template: Template | undefined): WordPattern[] {
   const [best] = templateWords(template).sort((first, second) => slotsIn(second) - slotsIn(first) || Number(holdsDefinedWord(first)) - Number(holdsDefinedWord(second)) || second.length - first.length);
-  return best ? [{ name, words: best }] : [];
+  return best ? [{ name, words: withoutSpindleStop(name, best) }] : [];
+}
+
+/** M05 beside the word that makes an axis of the main spindle stops it first, so it is left to be carried out. */
+function withoutSpindleStop(name: string, words: readonly TemplateWord[]): readonly TemplateWord[] {
+  const others = words.filter(({ letter, value }) => letter !== 'M' || value !== 5);
+  return name === 'workAxisOn' && others.some(({ letter, value }) => value !== undefined && (letter === 'G' || letter === 'M')) ? others : words;
 }
 
 function slotsIn(words: readonly TemplateWord[]): number {

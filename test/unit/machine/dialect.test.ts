@@ -138,6 +138,12 @@ describe('the dialect of a card', () => {
     expect([state.spindle, state.workAxis]).toEqual(['stopped', false]);
   });
 
+  it.each(['M05 M881', 'M881 M05'])('carries out the spindle stop in %s, which makes an axis of the spindle', (template) => {
+    const program = readProgram(`M03 S500\n${template}\nM881 G00 C0.\nM30`, dialectOf({ ...inventedCard, codes: { workAxisOn: template } }));
+    expect([program.stateAfter(1).spindle, program.stateAfter(1).workAxis]).toEqual(['stopped', true]);
+    expect(program.problems()).toEqual([]);
+  });
+
   it('gives the diameters of the tools by number, however the number is written', () => {
     expect([...dialectOf(machineCardSchema.parse({ name: 'M', tools: { '5': { diameter: 6 }, '0012': { diameter: 0.8 } } })).toolDiameters ?? []]).toEqual([[5, 6], [12, 0.8]]);
     expect(dialectOf(inventedCard).toolDiameters?.size).toBe(0);
