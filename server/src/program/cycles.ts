@@ -20,6 +20,7 @@ const Q = letterIndex('Q');
 const R = letterIndex('R');
 const OFFSET_LETTERS = ['I', 'J', 'K'].map(letterIndex);
 const ROTARY_AXES = [3, 4, 5];
+const X = AXIS_LETTERS[r.X]!;
 const C = AXIS_LETTERS[r.C]!;
 const Z = AXIS_LETTERS[r.Z]!;
 const ZX = 18;
@@ -97,7 +98,17 @@ export class Cycles {
       row[r.FEED] = NaN;
     }
     if (isFeedOfOtherMode(row)) this.#leaveFeedOpen(otherModeInWords(row));
+    if (this.#isExplicit && row[r.SPEED_MODE] === 96) this.#warnOfCuttingSpeed();
     if (this.#isExplicit && row[r.FEED_MODE] === 95 && nothingTurns(row)) execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
+  }
+
+  /** A drill in the middle of the work has no diameter by which a cutting speed could be kept. */
+  #warnOfCuttingSpeed(): void {
+    const { execution } = this;
+    const { block, row } = execution;
+    const x = block.has(X) ? block.values[X] : row[r.X];
+    const isInMiddle = this.#normal === r.Z && x === 0 && row[r.SPINDLE] !== STOPPED && row[r.DRIVEN_DIRECTION] === STOPPED;
+    if (isInMiddle) execution.objectToCode('cutting-speed-in-force', codes.MOTION_GROUP, () => `G${this.#cycle} at X0 while the cutting speed is constant (G96): the spindle turns as fast as its limit lets it; G97 must stand before it.`);
   }
 
   #leaveFeedOpen(why: string): void {
@@ -204,7 +215,11 @@ export class Cycles {
   #checkLevels(axis: string): void {
     const retract = this.#retractLevel();
     const bottom = this.#bottom(retract);
-    if (retract < bottom) this.#object('cycle-words', `has its retract level at ${axis}${retract}, below its depth ${axis}${bottom}; it must not be below.`);
+    if (retract < bottom) this.#object('cycle-words', `has its retract level at ${axis}${retract}, below its depth ${axis}${bottom}; it must not be below.${this.#ofDiameter()}`);
+  }
+
+  #ofDiameter(): string {
+    return this.#normal === r.X && this.stepper.scale(r.X) !== 1 ? ' R is read as X words are, on the diameter.' : '';
   }
 
   /** The spindle of the report holds the tool; on a lathe that is the driven one, where it runs. */

@@ -9,7 +9,7 @@ const STOPPED = 5;
 const INVERSE_TIME = 93;
 const PER_REVOLUTION = 95;
 
-/** Whether the F word in force was given as feed of the other kind: 0.2 a revolution is not 0.2 a minute. */
+/** Whether the F word in force was given as feed of the other kind, or as the lead of a thread: 0.2 a revolution is not 0.2 a minute. */
 export function isFeedOfOtherMode(row: Float64Array): boolean {
   const given = row[r.FEED_MODE_OF_WORD]!;
   return given !== row[r.FEED_MODE] && row[r.FEED_MODE] !== INVERSE_TIME && !Number.isNaN(given) && !Number.isNaN(row[r.FEED]!);
@@ -17,6 +17,7 @@ export function isFeedOfOtherMode(row: Float64Array): boolean {
 
 /** Says what `isFeedOfOtherMode` finds. */
 export function otherModeInWords(row: Float64Array): string {
+  if (row[r.FEED_MODE_OF_WORD] === r.LEAD_OF_THREAD) return `the last F word, F${shown(row[r.FEED]!)}, was the lead of a thread; what a control makes of it as a feed is not settled.`;
   const [given, now] = row[r.FEED_MODE] === PER_REVOLUTION ? ['a minute', 'a revolution'] : ['a revolution', 'a minute'];
   return `the feed counts ${now} here, and the last F word, F${shown(row[r.FEED]!)}, was given ${given}; what a control makes of that is not settled.`;
 }

@@ -35,6 +35,7 @@ const NIST_AXES = 6;
 const PROBE = 38.2;
 const FIRST_PROBE_PARAMETER = 5061;
 const THREAD_AXES = [r.Z, r.X, r.Y];
+const STOPPED = 5;
 const SECONDS_IN_P: Readonly<Record<string, number>> = { P: 1 };
 
 export class Motion {
@@ -113,8 +114,8 @@ export class Motion {
     if (Number.isNaN(mode) || mode === 80) return this.#stepper.finishUnknown();
     if (!this.#hasOwnLead(mode)) this.#checkFeed(mode, explicit);
     if (mode === 2 || mode === 3) return this.#moveOnArc(mode === 3);
-    if (mode >= 33 && mode <= 35 && explicit) this.#checkSpindleOfThread();
-    if (mode === 33) return this.#thread();
+    if (mode >= 33 && mode <= 35) this.#prepareThread(explicit);
+    if (mode === 33) return this.#thread(explicit);
     if (mode === PROBE) return this.#probe();
     if (mode === 1) return this.#stepper.finish(FEED_MOVE);
     this.#notComputed(mode, explicit);
@@ -272,17 +273,39 @@ export class Motion {
     return mode >= 33 && mode <= 35 && (this.execution.block.has(E) || CENTRE_LETTERS.some((letter) => this.execution.block.has(letter)));
   }
 
+  #prepareThread(explicit: boolean): void {
+    const { block, row } = this.execution;
+    if (block.has(F)) row[r.FEED_MODE_OF_WORD] = r.LEAD_OF_THREAD;
+    if (explicit) this.#checkSpindleOfThread();
+  }
+
   #checkSpindleOfThread(): void {
-    if (nothingTurns(this.execution.row)) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'A thread is fed by revolutions, but no spindle turns.');
+    const { row } = this.execution;
+    if (nothingTurns(row)) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'A thread is fed by revolutions, but no spindle turns.');
+    if (row[r.SPEED_MODE] === 96 && row[r.SPINDLE] !== STOPPED) this.execution.objectToCode('cutting-speed-in-force', codes.MOTION_GROUP, () => 'The cutting speed is constant (G96), so the spindle speed changes from pass to pass, and with it where the thread begins; G97 must stand before a thread.');
   }
 
   /** K, I or J is the lead along its axis, else E or F is (from memory). */
-  #thread(): void {
-    const { block, row } = this.execution;
+  #thread(explicit: boolean): void {
+    const { block } = this.execution;
     const { step } = this.#stepper;
     const axis = THREAD_AXES.find((candidate) => block.has(CENTRE_LETTERS[candidate]!) && step.to[candidate] !== step.from[candidate]);
-    step.revolutions = axis === undefined ? this.#pathOfStep() / (block.has(E) ? block.values[E]! : row[r.FEED]!) : this.#travel(axis) / Math.abs(block.values[CENTRE_LETTERS[axis]!]!);
+    step.revolutions = axis === undefined ? this.#pathOfStep() / (block.has(E) ? block.values[E]! : this.#leadByFeed(explicit)) : this.#travel(axis) / Math.abs(block.values[CENTRE_LETTERS[axis]!]!);
     this.#stepper.finish(THREAD);
+  }
+
+  /** F of a thread counts for its further passes; a feed from before is no lead, though a control may take it for one. */
+  #leadByFeed(explicit: boolean): number {
+    const { row } = this.execution;
+    if (row[r.FEED_MODE_OF_WORD] === r.LEAD_OF_THREAD || Number.isNaN(row[r.FEED]!)) return row[r.FEED]!;
+    if (explicit && row[r.SECONDARY] !== 1) this.#warnOfLead();
+    return NaN;
+  }
+
+  #warnOfLead(): void {
+    const feed = this.execution.row[r.FEED]!;
+    const reason = feed === r.NEVER ? '' : ` F${shown(feed)} was given before, as a feed.`;
+    this.execution.objectToCode('thread-lead', codes.MOTION_GROUP, () => `A thread without its lead on its line, along an axis that moves.${reason}`);
   }
 
   #travel(axis: number): number {
@@ -470,6 +493,7 @@ export class Motion {
       this.#objectToFirstAxis('feed-missing', () => 'a move at feed, and no F word stands before it.');
       row[r.FEED] = NaN;
     }
+    if (mode >= 33 && mode <= 35) return;
     if (isFeedOfOtherMode(row)) this.#leaveFeedOpen(otherModeInWords(row));
     if (explicit && row[r.FEED_MODE] === 95 && nothingTurns(row)) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
   }
@@ -508,10 +532,12 @@ export class Motion {
     this.#hintAtStop(codes.COOLANT_GROUP);
   }
 
+  /** Whether the coolant stops before or after a rapid is nothing that anybody need look at. */
   #hintAtStop(group: number): void {
     const { block } = this.execution;
     const code = block.mOf(group);
-    if (code === 5 || code === 9) this.#hintAt(code, group);
+    const stopsCut = code === 9 && this.execution.row[r.MOTION] !== 0;
+    if (code === 5 || stopsCut) this.#hintAt(code, group);
   }
 
   #hintAt(code: number, group: number): void {

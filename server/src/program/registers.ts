@@ -84,7 +84,7 @@ export const OFF_PATH = 70;
 export const CARRIED_ALONG = 71;
 /** The F word that counts again when inverse time feed ends. */
 export const FEED_BEFORE_INVERSE_TIME = 72;
-/** The feed mode in which the F word in force was given: 94 or 95; NaN where there is none. */
+/** The feed mode in which the F word in force was given: 94 or 95, or LEAD_OF_THREAD; NaN where there is none. */
 export const FEED_MODE_OF_WORD = 73;
 /** Bits of the spindles whose axes are clamped. */
 export const CLAMPED = 74;
@@ -92,6 +92,9 @@ export const REGISTER_COUNT = 75;
 
 /** In OFF_PATH. */
 export const FIRST_MOVE = 8;
+
+/** In FEED_MODE_OF_WORD: the word stood on the line of a thread. */
+export const LEAD_OF_THREAD = 33;
 
 /** In CARRIED_ALONG and CLAMPED. */
 export const MAIN_SPINDLE = 1;

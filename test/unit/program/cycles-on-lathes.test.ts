@@ -82,3 +82,23 @@ describe('C on the line of a cycle', () => {
     expect(problems(HOLES.replaceAll('C', 'B'), turns)[0]).toMatch(/^5 error cycle-words/);
   });
 });
+
+describe('a drill in the middle of the work', () => {
+  const card = cardOf({ cycleAxisInZX: 'Z' });
+  const rules = (text: string): string[] => readProgram(text, dialectOf(card)).problems().filter(({ rule }) => rule === 'cutting-speed-in-force').map(({ line, message }) => `${line + 1} ${message}`);
+
+  it('is warned of under constant cutting speed', () => {
+    expect(rules(CENTRE_HOLE.replace('G97 S900', 'G96 S90'))).toEqual([expect.stringMatching(/^3 G83 at X0 while the cutting speed is constant/)]);
+  });
+
+  it('is not under G97, off the middle, or with the driven tool', () => {
+    expect(rules(CENTRE_HOLE)).toEqual([]);
+    expect(rules(CENTRE_HOLE.replace('G97 S900', 'G96 S90').replaceAll('X0.', 'X40.'))).toEqual([]);
+    expect(rules(CENTRE_HOLE.replace('G97 S900', 'M123 S2000\nG96 S90'))).toEqual([]);
+  });
+});
+
+it('says how R is read where a cycle across the work has it below its depth', () => {
+  const text = 'G19\nM123 S500\nG94\nG00 X60. Y0. Z-5.\nG81 X40. R25. F100.\nG80\nM30';
+  expect(problems(text, cardOf())).toEqual([expect.stringMatching(/^5 error cycle-words G81 has its retract level at X25, below .* R is read as X words are, on the diameter\.$/)]);
+});

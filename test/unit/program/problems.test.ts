@@ -138,7 +138,8 @@ describe('feed, speed and compensation', () => {
     ['a probe far enough', 'G38.2 X0.255 F1', []],
     ['the same in inch', 'G20 G38.2 X0.0099 F1', ['1:11 probe']],
     ['a probe with a rotary axis', 'G38.2 X9 C1 F1', ['1:1 probe']],
-    ['a stop word on a line with motion (NISTIR 6556 §3.8 against ISO)', 'G0 X1 M9', ['1:7 stop-before-motion']],
+    ['a stop word on a line with motion (NISTIR 6556 §3.8 against ISO)', 'G0 X1 M5', ['1:7 stop-before-motion']],
+    ['coolant that stops while it cuts, and beside a rapid', 'M3 G1 X1 F1 M9\nG0 X0 M9', ['1:13 stop-before-motion']],
     // Common practice, no source: a feed is written where the tool cuts.
     ['a feed on a line that moves in rapid by the code before', 'G0 X9\nX5 F0.1\nF2\nX4', ['2:4 feed-in-rapid']],
     ['a feed beside a rapid of its own line, or beside a move at feed', 'G0 X9 F0.1\nG1 X5\nX4 F0.2', []],

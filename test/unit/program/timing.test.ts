@@ -129,3 +129,21 @@ describe('times', () => {
     expect(readProgram('G20 G1 X1 F1', atZero).totals().feedLength).toBeCloseTo(1, 12);
   });
 });
+
+describe('the lead of a thread (own rules; common practice, no source)', () => {
+  test.each<[string, string, string[]]>([
+    ['a feed from before is no lead', 'G95 S500 M3 G1 X40 F0.3\nG33 Z-17', ['2:1 thread-lead']],
+    ['a lead along an axis that does not move', 'S500 M3 G1 G95 X40 F0.3\nG33 Z-17 I1.5', ['2:1 thread-lead']],
+    ['no F at all, and the lead along another axis', 'S500 M3\nG33 Z-17 I1.5', ['2:1 thread-lead']],
+    ['a lead by K, by E, by F, and by F of the pass before', 'S500 M3\nG33 Z-17 K1.5\nG33 Z0 E2\nG33 Z-17 F1.5\nG0 Z0\nG33 Z-17', []],
+    ['the lead as a feed afterwards', 'G95 S500 M3\nG33 Z-17 F1.5\nG1 X50\nX60', ['3:4 feed-other-mode']],
+    ['a feed of its own afterwards', 'G95 S500 M3\nG33 Z-17 F1.5\nG1 X50 F0.2\nX60', []],
+    ['under constant cutting speed', 'G96 S80 M3\nG33 Z-17 K1.5', ['2:1 cutting-speed-in-force']],
+    ['after G97', 'G96 S80 M3\nG97 S500\nG33 Z-17 K1.5', []],
+  ])('%s', (_name, text, expected) => expect(marks(text, lathe(50))).toEqual(expected));
+
+  test('a lead that nobody gave makes no time', () => {
+    const times = [...readProgram('G95 S500 M3 G1 X40 F0.3\nG33 Z-17\nG33 Z0 F1.7', lathe(50)).moves()].map(({ seconds }) => seconds);
+    expect(times.slice(1)).toEqual([undefined, expect.closeTo((17 / 1.7 / 500) * 60, 9)]);
+  });
+});
