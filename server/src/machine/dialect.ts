@@ -37,7 +37,7 @@ function limitsOf(card: MachineCard): Pick<Dialect, 'limits'> {
   const { drivenToolRpm, syncHobRpm, x, y, z } = card.limits;
   const limits: MachineLimits = {
     ...given({ spindleRpm: mainWordRpm(card), syncDrivenRpm: syncHobRpm === undefined ? undefined : syncHobRpm * hobRatio(card) }),
-    ...given({ x, y, z }),
+    ...given({ x, y, z, subTravel: card.subSpindle?.travel }),
     rpmOf: given({ ...sameFor(['drivenStart', 'drivenReverse'], drivenToolRpm), ...sameFor(['subStart', 'subReverse'], card.subSpindle?.maxRpm), spindleSyncOn: coupledRpm(card), speedLimit: limitWordRpm(card) }),
   };
   return Object.keys(limits).length === 1 && Object.keys(limits.rpmOf ?? {}).length === 0 ? {} : { limits };

@@ -59,6 +59,8 @@ export interface MachineLimits {
   readonly syncDrivenRpm?: number;
   /** What the slot rpm of a pattern may be at most, by the name of the pattern. */
   readonly rpmOf?: Readonly<Record<string, number>>;
+  /** The sub-spindle along its axis, by the slot z of subRapid and subFeed. */
+  readonly subTravel?: readonly [number, number];
   readonly x?: readonly [number, number];
   readonly y?: readonly [number, number];
   readonly z?: readonly [number, number];

@@ -20,6 +20,7 @@ import { shown } from './shown.ts';
 const S = letterIndex('S');
 const STOPPED = 5;
 const NO_CODE = -1;
+const ABSOLUTE = 90;
 const MACHINE_COORDINATES = 530;
 /** Numbers of words are rounded from the very limit at times. */
 const SLACK = 1e-9;
@@ -95,9 +96,10 @@ export class LimitWatch {
     const { block, dialect, row } = this.execution;
     for (const match of block.matches) {
       const { name, words } = dialect.patterns[match.index]!;
+      if (name === 'subRapid' || name === 'subFeed') this.#checkSubPlace(match, words);
       const isDriven = name === 'drivenStart' || name === 'drivenReverse';
       const most = this.limits.rpmOf?.[name] ?? Infinity;
-      const at = this.#speedRow(match, words);
+      const at = this.#rowOfSlot('rpm', match, words);
       if (at !== NO_CODE && block.tape.value[at]! > most) this.#objectToBuilderSpeed(at, name, most);
       else if (isDriven || name === 'syncOn' || name === 'subSyncOn') {
         if (row[r.SYNC_PATTERN] !== 0 && row[r.DRIVEN_SPEED]! > this.#syncDrivenRpm) this.#objectToSyncSpeed(at === NO_CODE ? match.rows[0]! : at);
@@ -105,10 +107,29 @@ export class LimitWatch {
     }
   }
 
-  /** Where the speed of a match stands; words for a speed limit may name it as they like. */
-  #speedRow(match: PatternMatch, words: ReadonlyArray<{ readonly slot?: string }>): number {
+  /** By the word alone: where the sub-spindle stands is not kept, so under G91 it is not known. */
+  #checkSubPlace(match: PatternMatch, words: ReadonlyArray<{ readonly slot?: string }>): void {
+    const { block, row } = this.execution;
+    const at = this.#rowOfSlot('z', match, words);
+    const [low, high] = this.limits.subTravel ?? [-Infinity, Infinity];
+    if (at === NO_CODE || row[r.DISTANCE] !== ABSOLUTE) return;
+    const factor = (row[r.UNITS] === 20) === this.#isInch ? 1 : this.#isInch ? INCH_IN_MM : 1 / INCH_IN_MM;
+    const place = block.tape.value[at]!;
+    if (place < low * factor - SLACK || place > high * factor + SLACK) this.#objectToSubPlace(at, low * factor, high * factor);
+  }
+
+  #objectToSubPlace(at: number, low: number, high: number): void {
+    this.execution.objectAt('place-beyond-machine', () => at, () => `${this.#textAt(at)}: beyond the machine: the sub-spindle goes from ${shown(low)} to ${shown(high)} ${this.#unitsInForce}.`);
+  }
+
+  get #unitsInForce(): string {
+    return this.execution.row[r.UNITS] === 20 ? 'inch' : 'mm';
+  }
+
+  /** Where the number of a slot stands; words for a speed limit may name theirs as they like. */
+  #rowOfSlot(slot: 'rpm' | 'z', match: PatternMatch, words: ReadonlyArray<{ readonly slot?: string }>): number {
     for (let word = 0; word < words.length; word++) {
-      if (words[word]!.slot === 'rpm') return match.rows[word]!;
+      if (words[word]!.slot === slot) return match.rows[word]!;
     }
     return NO_CODE;
   }
@@ -144,7 +165,7 @@ export class LimitWatch {
     const { execution } = this;
     if (this.#hasOffset(axis)) return;
     const letter = 31 - Math.clz32(execution.block.seen & this.#letters[axis]!);
-    execution.objectTo('place-beyond-machine', letter, () => `${r.AXES[axis]} goes to ${shown(place)}, beyond the machine: it must be from ${shown(ranges[2 * axis]!)} to ${shown(ranges[2 * axis + 1]!)} ${execution.row[r.UNITS] === 20 ? 'inch' : 'mm'}.`);
+    execution.objectTo('place-beyond-machine', letter, () => `${r.AXES[axis]} goes to ${shown(place)}, beyond the machine: it must be from ${shown(ranges[2 * axis]!)} to ${shown(ranges[2 * axis + 1]!)} ${this.#unitsInForce}.`);
   }
 
   /** G92 or G10 has moved the zero, or an axis counts from a zero that nobody knows. */

@@ -10,13 +10,13 @@ import { readProgram } from '../../../server/src/program/index.ts';
 
 const codes = {
   drivenStart: 'M123 S{rpm}', drivenReverse: 'M124 P{rpm}', drivenStop: 'M125', syncOn: 'G137 P{starts} Q{teeth}', syncOff: 'G138', workAxisOn: 'M191', workAxisOff: 'M192',
-  subStart: 'M128 S{rpm}', subReverse: 'M129', spindleSyncOn: 'G236 S{rpm}', spindleSyncOff: 'G239', speedLimit: 'G126 S{rpm}',
+  subStart: 'M128 S{rpm}', subReverse: 'M129', spindleSyncOn: 'G236 S{rpm}', spindleSyncOff: 'G239', speedLimit: 'G126 S{rpm}', subRapid: 'G225 W{z}', subFeed: 'G229 B{z} F{feed}',
 } as const;
 
 function cardOf(change: object = {}): MachineCard {
   return machineCardSchema.parse({
     name: 'Invented for tests', units: 'mm', codes, limits: { mainSpindleRpm: 4500, drivenToolRpm: 6000, syncHobRpm: 1500, x: [-10, 400], y: [-45, 45], z: [-500, 250] },
-    subSpindle: { maxRpm: 3000 }, incrementalAxes: { U: 'X', W: 'Z' }, ...change,
+    subSpindle: { maxRpm: 3000, travel: [-600, 0] }, incrementalAxes: { U: 'X', W: 'Z' }, ...change,
   });
 }
 
@@ -125,5 +125,23 @@ describe('a card without limits', () => {
     const one = cardOf({ limits: { z: [-10, 10] }, subSpindle: undefined });
     expect(dialectOf(one).limits).toEqual({ z: [-10, 10], rpmOf: {} });
     expect(beyond('G97 S99999 M03\nM123 S99999\nG00 X9999. Z11.', one)).toEqual([expect.stringMatching(/^warning place 3 Z11\./)]);
+  });
+});
+
+describe('the way of the sub-spindle', () => {
+  it.each([
+    ['in rapid', 'G225 W-601.', /^warning place 1 W-601\. \| W-601\.: beyond the machine: the sub-spindle goes from -600 to 0 mm\.$/],
+    ['at a feed, to the other side', 'G94\nG229 B0.5 F100.', /^warning place 2 B0\.5/],
+    ['in inch', 'G20\nG225 W-24.', /^warning place 2 W-24\. .*from -23\.62\d* to 0 inch\.$/],
+  ])('%s', (_name, text, message) => {
+    expect(beyond(text)).toEqual([expect.stringMatching(message)]);
+  });
+
+  it.each([
+    ['at the very ends', 'G225 W-600.\nG225 W0.'],
+    ['by increments, from where nobody knows', 'G91\nG225 W-700.'],
+    ['a place that is not known', 'G225 W#1'],
+  ])('%s: nothing', (_name, text) => {
+    expect(beyond(text)).toEqual([]);
   });
 });
