@@ -9,6 +9,7 @@ import { BuilderWords, type SubprogramCall } from './builder.ts';
 import * as codes from './codes.ts';
 import type { Dialect } from './dialect.ts';
 import { axisLetterMask, Execution, type ExecutionSink } from './execution.ts';
+import { FeedWatch } from './feed-watch.ts';
 import { IdleWords } from './idle-words.ts';
 import { LineReader, letterMask } from './lines.ts';
 import { LimitWatch } from './machine-limits.ts';
@@ -45,6 +46,7 @@ export class Interpreter {
   readonly #motion: Motion;
   readonly #idleWords: IdleWords;
   readonly #limits: LimitWatch | undefined;
+  readonly #feeds: FeedWatch | undefined;
   readonly #spindles: SpindleWatch | undefined;
   readonly #longestLine: number;
   readonly #impliedLetters: number;
@@ -63,6 +65,7 @@ export class Interpreter {
     this.#motion = new Motion(this.execution, this.#modes);
     this.#idleWords = new IdleWords(this.execution);
     this.#limits = LimitWatch.of(this.execution);
+    this.#feeds = FeedWatch.of(this.execution);
     this.#spindles = SpindleWatch.of(this.execution);
     this.#longestLine = dialect.maxLineLength ?? LONGEST_LINE;
     this.#impliedLetters = letterMask(dialect.fixedFormat?.letters ?? '');
@@ -171,6 +174,7 @@ export class Interpreter {
       if (this.#hasModes(block.gSeen, block.mSeen) || (block.seen & this.#lengthAndRadius) !== 0) this.#modes.modes();
       if (isBuilders) this.#switch();
       if (this.#spindles !== undefined) this.#spindles.check();
+      if (this.#feeds !== undefined) this.#feeds.check();
       this.#motion.run();
       this.#idleWords.check();
       if (this.#limits !== undefined) this.#limits.check();

@@ -298,14 +298,14 @@ export class Motion {
   #leadByFeed(explicit: boolean): number {
     const { row } = this.execution;
     if (row[r.FEED_MODE_OF_WORD] === r.LEAD_OF_THREAD || Number.isNaN(row[r.FEED]!)) return row[r.FEED]!;
-    if (explicit && row[r.SECONDARY] !== 1) this.#warnOfLead();
+    if (explicit) this.#warnOfLead();
     return NaN;
   }
 
   #warnOfLead(): void {
     const feed = this.execution.row[r.FEED]!;
     const reason = feed === r.NEVER ? '' : ` F${shown(feed)} was given before, as a feed.`;
-    this.execution.objectToCode('thread-lead', codes.MOTION_GROUP, () => `A thread without its lead on its line, along an axis that moves.${reason}`);
+    this.execution.objectToCode('thread-lead', codes.MOTION_GROUP, () => `The thread has no lead: I, J or K along an axis that moves, or E or F, must stand on its line.${reason}`);
   }
 
   #travel(axis: number): number {

@@ -54,6 +54,7 @@ export const programRules = {
   'speed-other-mode': { severity: 'warning', summary: 'G96 or G97 on a line without an S word while the spindle turns: S counts otherwise from here on.', source: 'own rule: what is not settled is not guessed' },
   'feed-other-mode': { severity: 'warning', summary: 'A feed per minute from an F word that was given per revolution, or the other way round.', source: 'own rule: what is not settled is not guessed' },
   'feed-in-rapid': { severity: 'warning', summary: 'An F word on a line that moves in rapid because G00 is in force from before.', source: 'common practice, no source: a feed is written where the tool cuts' },
+  'feed-beyond-rapid': { severity: 'warning', summary: 'A feed faster than the rapid speeds that the machine card gives, as a feed a minute is where feed a revolution is in force.', source: 'machine card' },
   'feed-mode': { severity: 'error', summary: 'Inverse time feed with a cycle or a probe move.', source: nist('§3.5.16, §3.5.9') },
   'feed-without-spindle': { severity: 'warning', summary: 'Feed per revolution, or a thread, while nothing turns.', source: 'derived: feed per minute is feed per revolution times speed' },
   'thread-lead': { severity: 'warning', summary: 'A thread that has no lead on its line, nor on that of a thread before it; a feed from before is none.', source: 'own rule: what is not settled is not guessed' },
