@@ -197,10 +197,23 @@ export class Modes {
     this.#turn(STOPPED);
   }
 
+  #changeToAnother(): void {
+    const { execution } = this;
+    execution.sink.mark('tool', '');
+    if (execution.row[r.RADIUS_COMPENSATION] !== 40 && execution.block.gOf(codes.RADIUS_GROUP) !== 400) this.#objectToCompensation();
+  }
+
+  #objectToCompensation(): void {
+    const { execution } = this;
+    const { block, row } = execution;
+    const findRow = (): number => (block.mOf(codes.TOOL_GROUP) === -1 ? block.rowOf(T) : block.mRowOf(codes.TOOL_GROUP));
+    execution.objectAt('compensation-left-on', findRow, () => `The tool changes while tool radius compensation is on (G${row[r.RADIUS_COMPENSATION]}); G40 must come first.`);
+  }
+
   /** Where T words hold the offset too, the word of the tool in use only changes the offset. */
   #changeTool(mayBeOffsetOnly = false): void {
     const { row } = this.execution;
-    if (!mayBeOffsetOnly || row[r.TOOL] !== row[r.SELECTED_TOOL]) this.execution.sink.mark('tool', '');
+    if (!mayBeOffsetOnly || row[r.TOOL] !== row[r.SELECTED_TOOL]) this.#changeToAnother();
     this.execution.set(r.TOOL, row[r.SELECTED_TOOL]!, TOUCH.tool);
     row[r.TOOL_OFFSET] = row[r.SELECTED_OFFSET]!;
   }

@@ -68,6 +68,7 @@ export const programRules = {
   'chuck-while-turning': { severity: 'warning', summary: 'A chuck that opens while its spindle turns, and not coupled to the other.', source: 'machine card' },
   'machine-coordinates': { severity: 'error', summary: 'G53 without G00 or G01 in force, or with tool radius compensation.', source: nist('§3.5.12') },
   'compensation-on': { severity: 'error', summary: 'A code that must not come while tool radius compensation is on.', source: nist('§3.5.10, App. B.5') },
+  'compensation-left-on': { severity: 'warning', summary: 'A tool that changes while tool radius compensation is on.', source: 'common practice, no source: the next tool has another radius, and another side' },
   'compensation-plane': { severity: 'warning', summary: 'Tool radius compensation in the YZ plane. RS274/NGC has it in XY only, lathes in ZX.', source: nist('§3.5.10') },
   'compensation-radius': { severity: 'warning', summary: 'Tool radius compensation by a tool whose diameter the machine card does not give.', source: 'own rule: what is not settled is not guessed' },
   'compensation-entry': { severity: 'error', summary: 'A first move under tool radius compensation that begins nearer to the contour than the radius of the tool.', source: nist('§3.5.10, App. B') },

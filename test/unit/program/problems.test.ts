@@ -132,6 +132,10 @@ describe('feed, speed and compensation', () => {
     ['another work offset under it', 'G41\nG55', ['2:1 compensation-on']],
     ['home under it', 'G41\nG28', ['2:1 compensation-on']],
     ['G92 under it', 'G41\nG92 X1', ['2:1 compensation-on']],
+    // Common practice, no source.
+    ['another tool under it', 'G41\nT2 M6\nG40\nT3 M6', ['2:4 compensation-left-on']],
+    ['another tool behind it, on the line that ends it', 'G41\nG40 T2 M6', []],
+    ['a tool that is only made ready under it', 'G41\nT2', []],
     ['the plane of lathes', 'G18\nG41', []],
     ['the YZ plane', 'G19\nG41', ['2:1 compensation-plane']],
     ['a probe that starts too near (NISTIR 6556 §3.5.9.1)', 'G38.2 X0.253 F1', ['1:7 probe']],
