@@ -137,8 +137,16 @@ export class BuilderWords {
     this.#setSync(match.index + 1);
     let place = r.SYNC_SLOTS;
     pattern.words.forEach((word, at) => {
+      if (word.slot === 'starts' || word.slot === 'teeth') this.#checkCount(match.rows[at]!, word.slot);
       if (word.slot !== undefined && place < r.SYNC_SLOTS + r.SYNC_SLOT_COUNT) this.execution.row[place++] = this.#valueAt(match, at);
     });
+  }
+
+  #checkCount(row: number, what: 'starts' | 'teeth'): void {
+    const { block: { tape }, text } = this.execution;
+    const count = tape.value[row]!;
+    if (Number.isNaN(count) || (Number.isInteger(count) && count !== 0)) return;
+    this.execution.object('not-integer', row, () => `${text.slice(tape.start[row], tape.end[row])}: the number of ${what} must be a whole number, and not 0.`);
   }
 
   #setSync(pattern: number): void {

@@ -54,9 +54,11 @@ export class Cycles {
   #objections = 0;
   /** A bit per letter of axis words that the report's cycles do not know. */
   readonly #foreignLetters: number;
+  readonly #knowsDriven: boolean;
 
   constructor(private readonly execution: Execution, private readonly stepper: Stepper) {
     const letters = [...FOREIGN_AXES, ...Object.keys(execution.dialect.incrementalAxes)];
+    this.#knowsDriven = execution.dialect.patterns.some(({ name }) => name === 'drivenStart');
     this.#foreignLetters = letters.reduce((mask, letter) => mask | (1 << letterIndex(letter)), 0);
   }
 
@@ -99,7 +101,14 @@ export class Cycles {
     }
     if (isFeedOfOtherMode(row)) this.#leaveFeedOpen(otherModeInWords(row));
     if (this.#isExplicit && row[r.SPEED_MODE] === 96) this.#warnOfCuttingSpeed();
-    if (this.#isExplicit && row[r.FEED_MODE] === 95 && nothingTurns(row)) execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
+    if (this.#isExplicit && nothingTurns(row)) this.#objectToStandstill();
+  }
+
+  /** Whether a tool turns by words that the machine has not named, nobody knows; then only a feed per revolution tells. */
+  #objectToStandstill(): void {
+    const { execution } = this;
+    if (execution.row[r.FEED_MODE] === 95) execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
+    else if (this.#knowsDriven) execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => `G${this.#cycle} drills, but neither a spindle nor a driven tool turns.`);
   }
 
   /** A drill in the middle of the work has no diameter by which a cutting speed could be kept. */

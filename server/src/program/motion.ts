@@ -495,7 +495,16 @@ export class Motion {
     }
     if (mode >= 33 && mode <= 35) return;
     if (isFeedOfOtherMode(row)) this.#leaveFeedOpen(otherModeInWords(row));
+    if (explicit && row[r.SYNC_PATTERN]! > 0 && row[r.DRIVEN_DIRECTION] === STOPPED && row[r.SPINDLE] === STOPPED) this.#checkHob();
     if (explicit && row[r.FEED_MODE] === 95 && nothingTurns(row)) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
+  }
+
+  /** Words that hold a speed may start the hob themselves. */
+  #checkHob(): void {
+    const { patterns } = this.execution.dialect;
+    const isStartedByItself = patterns[this.execution.row[r.SYNC_PATTERN]! - 1]!.words.some(({ slot }) => slot === 'rpm');
+    if (isStartedByItself || !patterns.some(({ name }) => name === 'drivenStart')) return;
+    this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'Hob and work run in step, but the driven tool does not turn.');
   }
 
   #checkInverseTime(mode: number): void {

@@ -56,7 +56,7 @@ export const programRules = {
   'feed-in-rapid': { severity: 'warning', summary: 'An F word on a line that moves in rapid because G00 is in force from before.', source: 'common practice, no source: a feed is written where the tool cuts' },
   'feed-beyond-rapid': { severity: 'warning', summary: 'A feed faster than the rapid speeds that the machine card gives, as a feed a minute is where feed a revolution is in force.', source: 'machine card' },
   'feed-mode': { severity: 'error', summary: 'Inverse time feed with a cycle or a probe move.', source: nist('§3.5.16, §3.5.9') },
-  'feed-without-spindle': { severity: 'warning', summary: 'Feed per revolution, or a thread, while nothing turns.', source: 'derived: feed per minute is feed per revolution times speed' },
+  'feed-without-spindle': { severity: 'warning', summary: 'Feed per revolution, a thread, or a fixed cycle while nothing turns; a hob that stands while it runs in step with the work.', source: 'derived: feed per minute is feed per revolution times speed' },
   'thread-lead': { severity: 'warning', summary: 'A thread that has no lead on its line, nor on that of a thread before it; a feed from before is none.', source: 'own rule: what is not settled is not guessed' },
   'cutting-speed-in-force': { severity: 'warning', summary: 'A thread, or a fixed cycle at X0, while the cutting speed is constant (G96).', source: 'derived: n = 1000 v / (pi d) changes with the diameter; common practice, no source' },
   'speed-without-limit': { severity: 'warning', summary: 'Constant cutting speed down to X0, or across it, without a speed limit.', source: 'derived: n = 1000 v / (pi d) grows without bound' },

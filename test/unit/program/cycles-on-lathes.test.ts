@@ -102,3 +102,33 @@ it('says how R is read where a cycle across the work has it below its depth', ()
   const text = 'G19\nM123 S500\nG94\nG00 X60. Y0. Z-5.\nG81 X40. R25. F100.\nG80\nM30';
   expect(problems(text, cardOf())).toEqual([expect.stringMatching(/^5 error cycle-words G81 has its retract level at X25, below .* R is read as X words are, on the diameter\.$/)]);
 });
+
+describe('what must turn', () => {
+  const sync = cardOf({ codes: { drivenStart: 'M123 S{rpm}', drivenStop: 'M125', syncOn: 'G137 P{starts} Q{teeth}', syncOff: 'G138' } });
+  const marks = (text: string, card: MachineCard): string[] => readProgram(text, dialectOf(card)).problems().filter(({ rule }) => ['feed-without-spindle', 'not-integer'].includes(rule)).map(({ line, rule, message }) => `${line + 1} ${rule} ${message}`);
+  const drilled = 'G17 G94\nG00 X40. Y0. Z5.\nG81 Z-10. R2. F100.\nX50.\nG80\nM30';
+
+  it('for a fixed cycle is a spindle or the driven tool, with any feed', () => {
+    expect(marks(drilled, sync)).toEqual(['3 feed-without-spindle G81 drills, but neither a spindle nor a driven tool turns.']);
+    expect(marks(`M123 S900\n${drilled}`, sync)).toEqual([]);
+    expect(marks(`S900 M03\n${drilled}`, sync)).toEqual([]);
+  });
+
+  it('is not judged where the card does not say what starts a driven tool', () => {
+    expect(marks(drilled, cardOf({ codes: {} }))).toEqual([]);
+  });
+
+  it('in step with the work is the hob', () => {
+    expect(marks('G94\nG137 P1 Q30\nG00 X40. Z5.\nG01 Z-10. F20.\nM30', sync)).toEqual(['4 feed-without-spindle Hob and work run in step, but the driven tool does not turn.']);
+    expect(marks('G94\nG137 P1 Q30\nM123 S300\nG00 X40. Z5.\nG01 Z-10. F20.\nM30', sync)).toEqual([]);
+    const byItself = cardOf({ codes: { drivenStart: 'M123 S{rpm}', syncOn: 'G137 P{starts} Q{teeth} S{rpm}' } });
+    expect(marks('G94\nG137 P1 Q30 S300\nG01 Z-10. F20.\nM30', byItself)).toEqual([]);
+  });
+
+  it('starts and teeth are counted in whole numbers, of either sign', () => {
+    expect(marks('G137 P0 Q2.4\nM30', sync)).toEqual([
+      '1 not-integer P0: the number of starts must be a whole number, and not 0.', '1 not-integer Q2.4: the number of teeth must be a whole number, and not 0.',
+    ]);
+    expect(marks('G137 P2 Q-31.\nG138\nG137 P#1 Q30\nM30', sync)).toEqual([]);
+  });
+});
