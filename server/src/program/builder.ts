@@ -123,6 +123,8 @@ export class BuilderWords {
       case 'workUnclamp': return this.#release(r.MAIN_SPINDLE);
       case 'subClamp': return this.#clamp(r.SUB_SPINDLE);
       case 'subUnclamp': return this.#release(r.SUB_SPINDLE);
+      case 'mainChuckOpen': return this.#openChuck();
+      case 'mainChuckClose': return this.#closeChuck();
       case 'spindleSyncOn': return this.#couple(1, this.#slot(match, 'rpm'));
       case 'spindleSyncOff': return this.#couple(0, NaN);
     }
@@ -182,6 +184,14 @@ export class BuilderWords {
 
   #release(spindle: number): void {
     this.execution.row[r.CLAMPED]! &= ~spindle;
+  }
+
+  #openChuck(): void {
+    this.execution.row[r.OPEN_CHUCKS]! |= r.MAIN_SPINDLE;
+  }
+
+  #closeChuck(): void {
+    this.execution.row[r.OPEN_CHUCKS]! &= ~r.MAIN_SPINDLE;
   }
 
   /** One that turns takes the other along; uncoupling stops neither. */

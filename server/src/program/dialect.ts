@@ -79,7 +79,7 @@ export interface Dialect {
   /** Incremental letters and the axis each moves, for example { U: 'X' }. Empty unless the machine says so. */
   readonly incrementalAxes: Readonly<Record<string, string>>;
   /**
-   * Patterns by name. The engine acts on syncOn, subSyncOn, syncOff, subSyncOff, workAxisOn, workAxisOff, subAxisOn, subAxisOff, workClamp, workUnclamp, subClamp, subUnclamp, mainChuckOpen, subChuckOpen,
+   * Patterns by name. The engine acts on syncOn, subSyncOn, syncOff, subSyncOff, workAxisOn, workAxisOff, subAxisOn, subAxisOff, workClamp, workUnclamp, subClamp, subUnclamp, mainChuckOpen, mainChuckClose, subChuckOpen,
    * drivenStart, drivenReverse, drivenStop, subStart, subReverse, subStop, spindleSyncOn, spindleSyncOff,
    * absolute, incremental, feedPerMinute, feedPerRevolution, inverseTime, speedLimit, coolantOn, coolantOff,
    * dwell (slot seconds or milliseconds), subprogramCall (slots program, repeats), subprogramReturn and jump; others are only

@@ -88,7 +88,9 @@ export const FEED_BEFORE_INVERSE_TIME = 72;
 export const FEED_MODE_OF_WORD = 73;
 /** Bits of the spindles whose axes are clamped. */
 export const CLAMPED = 74;
-export const REGISTER_COUNT = 75;
+/** Bits of the spindles whose chucks words have opened and none has closed since. */
+export const OPEN_CHUCKS = 75;
+export const REGISTER_COUNT = 76;
 
 /** In OFF_PATH. */
 export const FIRST_MOVE = 8;
@@ -96,7 +98,7 @@ export const FIRST_MOVE = 8;
 /** In FEED_MODE_OF_WORD: the word stood on the line of a thread. */
 export const LEAD_OF_THREAD = 33;
 
-/** In CARRIED_ALONG and CLAMPED. */
+/** In CARRIED_ALONG, CLAMPED and OPEN_CHUCKS. */
 export const MAIN_SPINDLE = 1;
 export const SUB_SPINDLE = 2;
 

@@ -65,7 +65,7 @@ export const programRules = {
   'axis-not-on': { severity: 'warning', summary: 'C turns the work while no spindle is an axis, on a machine whose card has a word that makes it one.', source: 'machine card' },
   'axis-clamped': { severity: 'error', summary: 'C turns the work while its axis is clamped.', source: 'machine card' },
   'axis-while-turning': { severity: 'warning', summary: 'A spindle that becomes an axis while it turns, or starts while it is one.', source: 'machine card' },
-  'chuck-while-turning': { severity: 'warning', summary: 'A chuck that opens while its spindle turns, and not coupled to the other.', source: 'machine card' },
+  'chuck-while-turning': { severity: 'warning', summary: 'A chuck that opens while its spindle turns, not coupled to the other, or that is open when it starts.', source: 'machine card' },
   'machine-coordinates': { severity: 'error', summary: 'G53 without G00 or G01 in force, or with tool radius compensation.', source: nist('§3.5.12') },
   'compensation-on': { severity: 'error', summary: 'A code that must not come while tool radius compensation is on.', source: nist('§3.5.10, App. B.5') },
   'compensation-left-on': { severity: 'warning', summary: 'A tool that changes while tool radius compensation is on.', source: 'common practice, no source: the next tool has another radius, and another side' },

@@ -24,12 +24,15 @@ export class SpindleWatch {
   readonly #knowsWorkAxis: boolean;
   /** M03 is of the main spindle alone where driven tools and the sub-spindle have words of their own. */
   readonly #mainWordIsOfMain: boolean;
+  /** Whether a chuck has closed again is known only where a word closes it. */
+  readonly #knowsChuck: boolean;
   #carriedAlong = 0;
 
   private constructor(private readonly execution: Execution, has: (name: string) => boolean) {
     const { incrementalAxes } = execution.dialect;
     this.#letters = Object.entries(incrementalAxes).reduce((mask, [letter, axis]) => (axis === 'C' ? mask | (1 << letterIndex(letter)) : mask), 1 << C);
     this.#knowsWorkAxis = has('workAxisOn');
+    this.#knowsChuck = has('mainChuckClose');
     this.#mainWordIsOfMain = has('drivenStart') && (has('subStart') || !has('subAxisOn'));
   }
 
@@ -85,8 +88,14 @@ export class SpindleWatch {
 
   #checkStart(): void {
     const { block, row } = this.execution;
-    if (row[r.WORK_AXIS] !== 1 || !STARTS.includes(block.mOf(codes.SPINDLE_GROUP))) return;
-    this.execution.objectAt('axis-while-turning', () => block.mRowOf(codes.SPINDLE_GROUP), () => `M${block.mOf(codes.SPINDLE_GROUP)} starts the main spindle while it is an axis; that must end first.`);
+    if (!STARTS.includes(block.mOf(codes.SPINDLE_GROUP))) return;
+    if (row[r.WORK_AXIS] === 1) this.#objectToStart('axis-while-turning', 'while it is an axis; that must end first.');
+    if (this.#knowsChuck && (row[r.OPEN_CHUCKS]! & r.MAIN_SPINDLE) !== 0 && row[r.COUPLED] !== 1) this.#objectToStart('chuck-while-turning', 'while its chuck is open; it must close first.');
+  }
+
+  #objectToStart(rule: 'axis-while-turning' | 'chuck-while-turning', why: string): void {
+    const { block } = this.execution;
+    this.execution.objectAt(rule, () => block.mRowOf(codes.SPINDLE_GROUP), () => `M${block.mOf(codes.SPINDLE_GROUP)} starts the main spindle ${why}`);
   }
 
   #checkTurn(): void {

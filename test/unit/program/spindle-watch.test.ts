@@ -80,6 +80,15 @@ describe('chucks', () => {
     ['the sub-spindle turns, and the main chuck opens', 'M128 S500\nM120', []],
     ['the chuck of the sub-spindle while it turns', 'M128 S500\nM126', ['2 chuck-while-turning M126']],
     ['while both turn coupled, as at a hand-over', 'S500 M03\nG236 S500\nM120\nM126', []],
+    ['a spindle that starts with its chuck open', 'M120\nG01 Z30. F100\nS500 M04', ['3 chuck-while-turning M04']],
+    ['closed before', 'M120\nM121\nS500 M04', []],
+    ['closed on the line of the start', 'M120\nM121 S500 M04', []],
+    ['the chuck of the sub-spindle is open, as before it takes the part', 'M126\nM128 S500\nS500 M03', []],
     ['a chuck that closes', 'S500 M03\nM121', []],
   ])('%s', (_name, text, expected) => expect(marked(text)).toEqual(expected));
+});
+
+it('does not know that a chuck is still open where no word closes it, or M03 may be of another', () => {
+  expect(marked('M120\nS500 M03', without('mainChuckClose'))).toEqual([]);
+  expect(marked('M120\nS500 M03', without('drivenStart'))).toEqual([]);
 });
