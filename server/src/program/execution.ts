@@ -40,7 +40,7 @@ export const TOUCH = Object.fromEntries(MODAL_FIELDS.map((field, index) => [fiel
 const INVERSE_TIME = 93;
 const ALL_POSITIONS = (1 << r.AXIS_COUNT) - 1;
 /** Rules about what must stand before a line. Before a subprogram stands whatever its caller says. */
-const RULES_OF_WHAT_IS_BEFORE: ReadonlySet<RuleId> = new Set(['motion-not-set', 'feed-without-spindle', 'speed-without-limit', 'cycle-spindle', 'cycle-return', 'place-beyond-machine', 'axis-not-on', 'feed-beyond-rapid', 'thread-lead'] satisfies RuleId[]);
+const RULES_OF_WHAT_IS_BEFORE: ReadonlySet<RuleId> = new Set(['motion-not-set', 'feed-without-spindle', 'speed-without-limit', 'cycle-spindle', 'cycle-return', 'place-beyond-machine', 'axis-not-on', 'feed-beyond-rapid', 'feed-hardly-any', 'thread-lead'] satisfies RuleId[]);
 
 export class Execution {
   readonly row = new Float64Array(r.REGISTER_COUNT);

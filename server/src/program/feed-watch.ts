@@ -1,13 +1,14 @@
 /**
- * Feeds faster than the machine moves in rapid: a feed a minute that was meant,
- * and a feed a revolution that is in force, or a point that is missing.
+ * Feeds that tell of the other feed mode, or of a point that is missing: faster
+ * than the machine moves in rapid, as 120 a revolution are, or hardly any, as
+ * 0.1 a minute is.
  *
  * It knows speeds of axes only where the dialect gives them, and judges at the
  * F word, before its line moves.
  */
 import { letterIndex } from './block.ts';
 import { AXIS_LETTERS, type Execution } from './execution.ts';
-import { unitFactor } from './inch.ts';
+import { INCH_IN_MM, unitFactor } from './inch.ts';
 import * as r from './registers.ts';
 import { shown } from './shown.ts';
 import { spindleRpm, syncRatio } from './timing.ts';
@@ -17,20 +18,27 @@ const X = letterIndex('X');
 const STOPPED = 5;
 const PER_MINUTE = 94;
 const PER_REVOLUTION = 95;
+/** Less than this a revolution, mm, rubs and cuts nothing (own rule); fine chip loads are some ten times as much. */
+const LEAST_PER_REVOLUTION = 0.0005;
+const LINEAR = [0, 1, 2].reduce((mask, axis) => mask | (1 << AXIS_LETTERS[axis]!), 0);
 const ROTARY = [3, 4, 5].reduce((mask, axis) => mask | (1 << AXIS_LETTERS[axis]!), 0);
 
 export class FeedWatch {
   /** Letters that turn something: a feed beside them may count degrees. */
   readonly #rotaryLetters: number;
+  readonly #linearLetters: number;
 
   private constructor(private readonly execution: Execution, private readonly fastest: number) {
-    this.#rotaryLetters = Object.entries(execution.dialect.incrementalAxes).reduce((mask, [letter, axis]) => ('ABC'.includes(axis) ? mask | (1 << letterIndex(letter)) : mask), ROTARY);
+    this.#rotaryLetters = ROTARY | incrementsOf('ABC', execution);
+    this.#linearLetters = LINEAR | incrementsOf('XYZ', execution);
   }
 
-  /** Undefined where it is not known how fast X and Z go: Y alone is no measure. */
+  /** How fast a machine is, X and Z tell together: Y alone is no measure. Where the dialect says nothing of turning, its programs cost nothing. */
   static of(execution: Execution): FeedWatch | undefined {
-    const { x, y, z } = execution.dialect.rapid ?? {};
-    return x === undefined || z === undefined ? undefined : new FeedWatch(execution, Math.max(x, y ?? 0, z));
+    const { diameterProgramming, rapid } = execution.dialect;
+    const { x, y, z } = rapid ?? {};
+    if (x !== undefined && z !== undefined) return new FeedWatch(execution, Math.max(x, y ?? 0, z));
+    return diameterProgramming ? new FeedWatch(execution, Infinity) : undefined;
   }
 
   check(): void {
@@ -38,16 +46,30 @@ export class FeedWatch {
     if (!block.has(F) || block.hasOpenCodes || block.matches.length > 0 || (block.seen & this.#rotaryLetters) !== 0) return;
     const perMinute = row[r.FEED_MODE] === PER_MINUTE ? row[r.FEED]! : row[r.FEED_MODE] === PER_REVOLUTION ? row[r.FEED]! * this.#revolutions() : NaN;
     if (perMinute > this.fastest * unitFactor(row, dialect)) this.#object(perMinute);
+    else if (row[r.FEED_MODE] === PER_MINUTE && perMinute > 0 && (block.seen & this.#linearLetters) !== 0) this.#checkLeast(perMinute);
   }
 
-  /** Revolutions a minute that the feed counts, as for times; the least of the line where the speed changes along it. */
+  #checkLeast(perMinute: number): void {
+    const { row } = this.execution;
+    const perRevolution = perMinute / this.#revolutions();
+    if (perRevolution < LEAST_PER_REVOLUTION / (row[r.UNITS] === 20 ? INCH_IN_MM : 1)) this.#objectToLeast(perRevolution);
+  }
+
+  #objectToLeast(perRevolution: number): void {
+    const { execution } = this;
+    const units = execution.row[r.UNITS] === 20 ? 'inch' : 'mm';
+    execution.objectTo('feed-hardly-any', F, () => `${shown(execution.row[r.FEED]!)} ${units} a minute make ${perRevolution.toPrecision(2)} ${units} a revolution, which cuts nothing; the feed is per minute here.`);
+  }
+
+  /** Revolutions a minute that the feed counts, as for times; the least of the line where the speed changes along it. NaN where not known, and in the middle under constant cutting speed. */
   #revolutions(): number {
     const { row, dialect } = this.execution;
     if (row[r.SYNC_PATTERN]! > 0) return row[r.DRIVEN_SPEED]! * syncRatio(row, dialect);
     if (row[r.DRIVEN_DIRECTION] !== STOPPED) return row[r.DRIVEN_SPEED]!;
     if (row[r.COUPLED_SPEED]! > 0) return row[r.COUPLED_SPEED]!;
     if (row[r.SPINDLE] === STOPPED) return row[r.SUB_DIRECTION] === STOPPED ? NaN : row[r.SUB_SPEED]!;
-    return spindleRpm(row, this.#greatestX(), dialect);
+    const rpm = spindleRpm(row, this.#greatestX(), dialect);
+    return rpm === Infinity ? NaN : rpm;
   }
 
   #greatestX(): number {
@@ -63,4 +85,9 @@ export class FeedWatch {
     const much = isPerRevolution ? `${shown(row[r.FEED]!)} ${units} a revolution make ${shown(perMinute)} ${units} a minute` : `${shown(perMinute)} ${units} a minute`;
     execution.objectTo('feed-beyond-rapid', F, () => `${much}: faster than the machine moves in rapid, ${shown(this.fastest * unitFactor(row, dialect))} ${units} a minute at most.`);
   }
+}
+
+/** The letters of increments of these axes, a bit each. */
+function incrementsOf(axes: string, { dialect }: Execution): number {
+  return Object.entries(dialect.incrementalAxes).reduce((mask, [letter, axis]) => (axes.includes(axis) ? mask | (1 << letterIndex(letter)) : mask), 0);
 }

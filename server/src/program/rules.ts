@@ -55,6 +55,7 @@ export const programRules = {
   'feed-other-mode': { severity: 'warning', summary: 'A feed per minute from an F word that was given per revolution, or the other way round.', source: 'own rule: what is not settled is not guessed' },
   'feed-in-rapid': { severity: 'warning', summary: 'An F word on a line that moves in rapid because G00 is in force from before.', source: 'common practice, no source: a feed is written where the tool cuts' },
   'feed-beyond-rapid': { severity: 'warning', summary: 'A feed faster than the rapid speeds that the machine card gives, as a feed a minute is where feed a revolution is in force.', source: 'machine card' },
+  'feed-hardly-any': { severity: 'warning', summary: 'A feed a minute that is next to nothing a revolution, as a feed a revolution is where feed a minute is in force.', source: 'own rule: under 0.0005 mm a revolution; derived: feed a revolution is feed a minute by speed' },
   'feed-mode': { severity: 'error', summary: 'Inverse time feed with a cycle or a probe move.', source: nist('§3.5.16, §3.5.9') },
   'feed-without-spindle': { severity: 'warning', summary: 'Feed per revolution, a thread, or a fixed cycle while nothing turns; a hob that stands while it runs in step with the work.', source: 'derived: feed per minute is feed per revolution times speed' },
   'thread-lead': { severity: 'warning', summary: 'A thread that has no lead on its line, nor on that of a thread before it; a feed from before is none.', source: 'own rule: what is not settled is not guessed' },
