@@ -88,7 +88,7 @@ export class Cycles {
   }
 
   #hintAtLength(letter: number): void {
-    if (this.execution.block.has(letter)) this.execution.objectTo('cycle-diameter', letter, () => 'it is read as the way that the tool moves along X, not as a change of the diameter.');
+    if (this.execution.block.has(letter) && this.execution.block.values[letter] !== 0) this.execution.objectTo('cycle-diameter', letter, () => 'it is read as the way that the tool moves along X, not as a change of the diameter.');
   }
 
   /** Without a feed only the time of the cycle is not known. */

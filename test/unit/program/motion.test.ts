@@ -168,6 +168,7 @@ describe('fixed cycles (NISTIR 6556 §3.5.16)', () => {
     ['M3 G98 G83 X4 Y5 Z-5 R1 Q2 F100', 'M3 G98 G83 X8 Y5 Z-5 R1 Q2 F100', undefined],
     ['M3 G98 G87 X4 Y5 Z-5 R1 I1 J2 K-3 F100', 'M3 G98 G87 X8 Y5 Z-5 R1 I1 J2 K-3 F100', 'I1'],
     ['G18 M3 G98 G87 X4 Y-5 Z2 R1 I1 J-3 K2 F100', 'G18 M3 G98 G87 X8 Y-5 Z2 R1 I1 J-3 K2 F100', 'I1'],
+    ['M3 G98 G87 X4 Y5 Z-5 R1 I0 J2 K-3 F100', 'M3 G98 G87 X8 Y5 Z-5 R1 I0 J2 K-3 F100', undefined],
   ])('%s moves as %s does with diameter programming', (asRadius, asDiameter, said) => {
     const radii = [...readProgram(asRadius, standingAt({ X: 5, Y: 0, Z: 0 })).moves()];
     const program = readProgram(asDiameter, standingAt({ X: 10, Y: 0, Z: 0 }, { diameterProgramming: true }));
