@@ -224,7 +224,13 @@ export class Cycles {
   #checkLevels(axis: string): void {
     const retract = this.#retractLevel();
     const bottom = this.#bottom(retract);
-    if (retract < bottom) this.#object('cycle-words', `has its retract level at ${axis}${retract}, below its depth ${axis}${bottom}; it must not be below.${this.#ofDiameter()}`);
+    if (!(retract < bottom)) return;
+    if (!this.#isExplicit && !this.#hasLevels()) this.#objections++;
+    else this.#object('cycle-words', `has its retract level at ${axis}${retract}, below its depth ${axis}${bottom}; it must not be below.${this.#ofDiameter()}`);
+  }
+
+  #hasLevels(): boolean {
+    return this.execution.block.has(R) || this.execution.block.has(AXIS_LETTERS[this.#normal]!);
   }
 
   #ofDiameter(): string {
@@ -281,6 +287,7 @@ export class Cycles {
     const retract = this.#retractLevel();
     const before = row[this.#normal]!;
     const hole: Hole = { retract, bottom: this.#bottom(retract), clear: this.#clearLevel(before, retract), a: row[this.#a]!, b: row[this.#b]!, turn: row[r.C]! };
+    if (!this.#isExplicit && !this.#hasLevels() && this.#isWhereItStands(hole)) this.#warnOfSameHole();
     if (!(before >= retract)) this.#go(RAPID, this.#normal, retract);
     for (let count = 0; count < repeats; count++) {
       hole.a = this.#next(this.#a, hole.a);
@@ -290,6 +297,19 @@ export class Cycles {
       if (row[this.#normal] !== retract) this.#go(RAPID, this.#normal, retract);
       this.#oneHole(hole);
     }
+  }
+
+  /** After a hole the axes stand over it. */
+  #isWhereItStands({ a, b, turn }: Hole): boolean {
+    return this.#stays(this.#a, a) && this.#stays(this.#b, b) && this.#stays(r.C, turn);
+  }
+
+  #stays(axis: number, place: number): boolean {
+    return !this.execution.block.has(AXIS_LETTERS[axis]!) || this.#next(axis, place) === place;
+  }
+
+  #warnOfSameHole(): void {
+    this.execution.objectAt('cycle-again', () => firstWord(this.execution), () => `G${this.#cycle} is in force, so this line makes the hole before it once more; G80 ends the cycle.`);
   }
 
   /** G99 goes back to R; G98 to the level before if that is above R. */

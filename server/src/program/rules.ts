@@ -80,6 +80,7 @@ export const programRules = {
   'cycle-words': { severity: 'error', summary: 'A fixed cycle with a word missing or out of range.', source: nist('§3.5.16') },
   'cycle-spindle': { severity: 'error', summary: 'A fixed cycle that needs the spindle to turn another way.', source: nist('§3.5.16') },
   'cycle-return': { severity: 'information', summary: 'A cycle whose return level depends on G98 or G99, and neither was programmed.', source: 'the default is not stated in NISTIR 6556' },
+  'cycle-again': { severity: 'warning', summary: 'A line in a run of fixed cycles that makes the same hole again, to the same depth.', source: 'derived: a cycle in force acts on every line with an axis word (NISTIR 6556 §3.5.16)' },
   'cycle-axis': { severity: 'warning', summary: 'A fixed cycle in ZX without Y, or one that turns C, on a turning centre of which the machine card does not say what it does then.', source: 'own rule: what is not settled is not guessed; NISTIR 6556 §3.5.16 drills along Y there, and turns nothing' },
   'cycle-diameter': { severity: 'information', summary: 'A peck or an offset along X in a cycle while X words are diameters: it is read as the way that the tool moves.', source: 'derived: it is a length, not a place; NISTIR 6556 §3.5.16 knows no diameters' },
   'probe': { severity: 'error', summary: 'A probe move without X, Y or Z, with a rotary axis, or that starts too near its target.', source: nist('§3.5.9') },

@@ -132,3 +132,22 @@ describe('what must turn', () => {
     expect(marks('G137 P2 Q-31.\nG138\nG137 P#1 Q30\nM30', sync)).toEqual([]);
   });
 });
+
+describe('the same hole again', () => {
+  const card = cardOf({ cycleAxisInZX: 'Z', cyclesTurnC: true });
+  const again = (text: string): string[] => problems(`M123 S2000\nM191\nG94\nG00 X80. Z5. C0.\nG81 X80. Z-10. R2. F200.\n${text}\nG80\nM30`, card);
+
+  it('is pointed out: a C word has made its hole already', () => {
+    expect(again('C60.\nX80.')).toEqual(['7 warning cycle-again G81 is in force, so this line makes the hole before it once more; G80 ends the cycle.']);
+    expect(again('C0.')).toEqual([expect.stringMatching(/^6 warning cycle-again/)]);
+    expect(again('G91 X0.')).toEqual([expect.stringMatching(/^6 warning cycle-again/)]);
+  });
+
+  it('is not, where place, turn or depth is another, or the cycle stands there again', () => {
+    expect(again('C60.\nX60.\nX60. C90.\nX60. Z-15.\nX60. R1.\nG81 X60.')).toEqual([]);
+  });
+});
+
+it('levels that are wrong are told where they are given', () => {
+  expect(problems('M123 S500\nG94\nG00 X60. Z5. C0.\nG81 X60. Z-5. R-9. F100.\nX50.\nX40. R-8.\nG80\nM30', cardOf({ cycleAxisInZX: 'Z' })).map((told) => told.slice(0, 19))).toEqual(['4 error cycle-words', '6 error cycle-words']);
+});
