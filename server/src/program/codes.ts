@@ -66,6 +66,9 @@ export function isCarriedOut(letter: string, value: number): boolean {
   return group !== NO_GROUP && group !== (letter === 'M' ? M_ALONE : ALONE);
 }
 
+/** M codes that start the main spindle. */
+export const startsSpindle = (code: number): boolean => code === 3 || code === 4 || code === 13 || code === 14;
+
 /** G codes that use axis words for something else than a motion (NISTIR 6556 §3.4). */
 export const usesAxisWords = (tenfold: number): boolean => tenfold === 100 || tenfold === 280 || tenfold === 300 || tenfold === 920;
 

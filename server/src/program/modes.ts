@@ -17,8 +17,6 @@ const T = letterIndex('T');
 const LINEAR_AXES = [0, 1, 2, 6, 7, 8];
 const NIST_AXES = 6;
 const STOPPED = 5;
-/** M words that start the main spindle. */
-const STARTS = [3, 4, 13, 14];
 const PRESET = 920;
 const ACTIVE_SYSTEM_PARAMETER = 5220;
 const FIRST_OFFSET_PARAMETER = 5211;
@@ -147,7 +145,7 @@ export class Modes {
   #leaveSpeedOpen(speed: number, mode: number): void {
     const { block, row } = this.execution;
     const code = block.mOf(codes.SPINDLE_GROUP);
-    const turnsOn = code === -1 ? row[r.SPINDLE] !== STOPPED : STARTS.includes(code);
+    const turnsOn = code === -1 ? row[r.SPINDLE] !== STOPPED : codes.startsSpindle(code);
     const given = mode === 96 ? 'a speed in revolutions' : 'a cutting speed';
     if (turnsOn) this.execution.objectToCode('speed-other-mode', codes.SPEED_MODE_GROUP, () => `G${mode} without an S word on its line: S${speed} was ${given}, and what a control makes of it now is not settled.`);
     this.execution.set(r.SPEED, NaN, TOUCH.speed);

@@ -15,8 +15,6 @@ import * as r from './registers.ts';
 const C = letterIndex('C');
 const STOPPED = 5;
 const INCREMENTAL = 91;
-/** M words that start the main spindle. */
-const STARTS = [3, 4, 13, 14];
 
 export class SpindleWatch {
   /** The letters that turn the work: C, and its increments. */
@@ -88,7 +86,7 @@ export class SpindleWatch {
 
   #checkStart(): void {
     const { block, row } = this.execution;
-    if (!STARTS.includes(block.mOf(codes.SPINDLE_GROUP))) return;
+    if (!codes.startsSpindle(block.mOf(codes.SPINDLE_GROUP))) return;
     if (row[r.WORK_AXIS] === 1) this.#objectToStart('axis-while-turning', 'while it is an axis; that must end first.');
     if (this.#knowsChuck && (row[r.OPEN_CHUCKS]! & r.MAIN_SPINDLE) !== 0 && row[r.COUPLED] !== 1) this.#objectToStart('chuck-while-turning', 'while its chuck is open; it must close first.');
   }
