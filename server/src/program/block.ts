@@ -64,13 +64,14 @@ export class Block {
   readonly #mCodes = new Int32Array(GROUPS);
   readonly #mRows = new Int32Array(GROUPS);
   readonly #gGroups: Uint8Array;
-  readonly #axisBits: Int32Array;
+  /** The axis of each letter as a bit, in the order of AXES; 0 for letters that send none to a place. */
+  readonly axisBits: Int32Array;
   readonly #inchWords: ReadonlySet<number>;
   readonly #patterns: PatternFinder | undefined;
   /** A bit per letter that some pattern is given away by. */
   readonly #anchorLetters: number;
-  /** These, and the letters of codes. */
-  readonly #lettersToLookAt: number;
+  /** These, and the letters of codes: a word of any other letter needs nothing but a place for its value. */
+  readonly lettersToLookAt: number;
 
   /** `readAgain` reads the present line onto a tape, for a block whose words were taken one by one. */
   constructor(private readonly dialect: Dialect, patterns: PatternFinder, private readonly readAgain: () => Tape) {
@@ -78,10 +79,10 @@ export class Block {
     this.#inchWords = new Set(inch.map(tenfold));
     this.#gGroups = groupsWithUnits([...inch, ...mm].map(tenfold));
     for (const word of Object.keys(dialect.replaced ?? {})) this.#gGroups[tenfold(Number(word.slice(1)))] = NO_GROUP;
-    this.#axisBits = axisBits(dialect);
+    this.axisBits = axisBits(dialect);
     this.#patterns = patterns.isEmpty ? undefined : patterns;
     this.#anchorLetters = patterns.anchorLetters;
-    this.#lettersToLookAt = patterns.anchorLetters | (1 << (LETTER_G - FIRST_LETTER)) | (1 << (LETTER_M - FIRST_LETTER));
+    this.lettersToLookAt = patterns.anchorLetters | (1 << (LETTER_G - FIRST_LETTER)) | (1 << (LETTER_M - FIRST_LETTER));
   }
 
   /** Takes the words of a line. Objections go to `sink`. */
@@ -106,12 +107,11 @@ export class Block {
   }
 
   /**
-   * Takes a word that is no sequence number: its letter in upper case, its value from `incoming`.
+   * Takes a word of a letter to look at: the letter in upper case, its value from `incoming`.
    * False for one that is part of a pattern or objected to: such a line must be gathered from a tape.
    */
   take(letter: number): boolean {
     const index = letter - FIRST_LETTER;
-    if ((this.#lettersToLookAt & (1 << index)) === 0) return this.#takeLetter(index);
     if ((this.#anchorLetters & (1 << index)) !== 0 && this.#isAnchor(letter, this.incoming[0]!)) return false;
     return letter === LETTER_G || letter === LETTER_M ? this.#takeCode(letter) : this.#takeLetter(index);
   }
@@ -242,7 +242,7 @@ export class Block {
     const bit = 1 << index;
     if ((this.seen & bit) !== 0) return false;
     this.seen |= bit;
-    this.axes |= this.#axisBits[index]!;
+    this.axes |= this.axisBits[index]!;
     this.values[index] = this.incoming[0]!;
     return true;
   }

@@ -13,6 +13,7 @@ import { LONGEST_SEQUENCE_NUMBER } from './lines.ts';
 import { EXACT_DIGITS, POWERS_OF_TEN } from './numbers.ts';
 import { BEYOND_ASCII, type CharacterWindow } from './window.ts';
 
+const FIRST_LETTER = 65;
 const LETTER_E = 69;
 const LETTER_N = 78;
 const LETTER_O = 79;
@@ -32,18 +33,66 @@ const IS_OPEN_IN_COMMENT = Uint8Array.from({ length: 256 }, (_, code) =>
 export class PlainReader {
   constructor(private readonly block: Block) {}
 
-  /** Fills the block from a line in the window. False if the line is not plain; the block is then of no use. */
+  /**
+   * Fills the block from a line in the window. False if the line is not plain; the block is then of no use.
+   *
+   * It is one long function on purpose: a call for each word of a million lines, with what the words come to so
+   * far in fields of objects, is a good part of what reading costs. Behind the line stands a line end or nothing,
+   * so digits end there at the latest.
+   */
   read({ bytes, start }: CharacterWindow, from: number, limit: number): boolean {
+    const { block } = this;
+    const { values, axisBits, lettersToLookAt } = block;
     const end = limit - start;
-    this.block.begin();
+    block.begin();
     let at = afterSequence(bytes, this.#afterSkip(bytes, from - start));
+    let seen = 0;
+    let axes = 0;
     while (at !== NOT_PLAIN && at < end) {
-      const code = bytes[at]!;
+      let code = bytes[at]!;
       const letter = WORD_LETTERS[code]!;
-      if (letter !== 0) at = this.#word(bytes, letter, at + 1);
-      else if (isWhite(code)) at++;
-      else at = code === OPEN_PARENTHESIS ? afterComment(bytes, at + 1, end) : NOT_PLAIN;
+      if (letter === 0) {
+        at = isWhite(code) ? at + 1 : code === OPEN_PARENTHESIS ? afterComment(bytes, at + 1, end) : NOT_PLAIN;
+        continue;
+      }
+
+      code = bytes[++at]!;
+      const isNegative = code === MINUS;
+      if (isNegative) code = bytes[++at]!;
+      const digitsStart = at;
+      let mantissa = 0;
+      while (code >= ZERO && code <= NINE) {
+        mantissa = mantissa * 10 + (code - ZERO);
+        code = bytes[++at]!;
+      }
+      let digits = at - digitsStart;
+      let value = mantissa;
+      if (code === POINT) {
+        const pointAt = at;
+        code = bytes[++at]!;
+        while (code >= ZERO && code <= NINE) {
+          mantissa = mantissa * 10 + (code - ZERO);
+          code = bytes[++at]!;
+        }
+        digits = at - digitsStart - 1;
+        value = mantissa / POWERS_OF_TEN[at - pointAt - 1]!;
+      }
+      if (digits === 0 || digits > EXACT_DIGITS) return false;
+
+      const index = letter - FIRST_LETTER;
+      const bit = 1 << index;
+      if ((lettersToLookAt & bit) !== 0) {
+        block.incoming[0] = isNegative ? -value : value;
+        if (!block.take(letter)) return false;
+      } else if ((seen & bit) === 0) {
+        seen |= bit;
+        axes |= axisBits[index]!;
+        values[index] = isNegative ? -value : value;
+      } else return false;
+      at = afterGap(bytes, code, at);
     }
+    block.seen |= seen;
+    block.axes |= axes;
     return at !== NOT_PLAIN;
   }
 
@@ -52,34 +101,6 @@ export class PlainReader {
     if (bytes[at] !== SLASH || WORD_LETTERS[bytes[at + 1]!] === 0 && (bytes[at + 1]! & ~32) !== LETTER_N) return at;
     this.block.takeSkip();
     return at + 1;
-  }
-
-  /** Behind the line stands a line end or nothing, so digits end there at the latest. */
-  #word(bytes: Uint8Array, letter: number, at: number): number {
-    const isNegative = bytes[at] === MINUS;
-    const digitsStart = isNegative ? at + 1 : at;
-    let position = digitsStart;
-    let code = bytes[position]!;
-    let mantissa = 0;
-    while (code >= ZERO && code <= NINE) {
-      mantissa = mantissa * 10 + (code - ZERO);
-      code = bytes[++position]!;
-    }
-    let digits = position - digitsStart;
-    let value = mantissa;
-    if (code === POINT) {
-      const pointAt = position;
-      code = bytes[++position]!;
-      while (code >= ZERO && code <= NINE) {
-        mantissa = mantissa * 10 + (code - ZERO);
-        code = bytes[++position]!;
-      }
-      digits = position - digitsStart - 1;
-      value = mantissa / POWERS_OF_TEN[position - pointAt - 1]!;
-    }
-    if (digits === 0 || digits > EXACT_DIGITS) return NOT_PLAIN;
-    this.block.incoming[0] = isNegative ? -value : value;
-    return this.block.take(letter) ? afterGap(bytes, code, position) : NOT_PLAIN;
   }
 }
 

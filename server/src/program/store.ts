@@ -250,7 +250,7 @@ function lineStartsOf(text: string, isLast: boolean, feedsOnly: boolean): Uint32
 
 function startsAfterLineFeeds(text: string): Uint32Array {
   const found = new StartList(text.length);
-  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) found.add(at + 1);
+  for (let start = text.indexOf('\n') + 1; start > 0; start = text.indexOf('\n', start) + 1) found.add(start);
   return found.done();
 }
 

@@ -74,16 +74,13 @@ describe('moves agree with a small interpreter written from the report alone', (
   });
 });
 
-/**
- * Programs from the npm package gcode-interpreter 2.1.0, MIT licence, copyright 2015-2017 Cheton Wu. The last says
- * of itself that a program made it of a picture; who made the others is not known.
- */
+/** Programs from the npm package gcode-interpreter 2.1.0, MIT licence, copyright 2015-2017 Cheton Wu. */
 describe('moves of published programs agree too', () => {
   const cutting = (moves: readonly Move[]): Move[] => moves.filter(({ kind, length, seconds }) => kind !== 'rapid' && Number.isFinite(length) && Number.isFinite(seconds));
   const sum = (moves: readonly Move[], what: 'length' | 'seconds'): number => moves.reduce((total, move) => total + move[what]!, 0);
 
   // Agreeing that nothing is known would be no check, so moves whose length and time are known are counted.
-  test.each([['circle.nc', 7, 5], ['one-inch-circle.nc', 10, 6], ['helical-thread-milling.nc', 12, 12], ['t2laser.nc', 32, 30]])('%s has %d moves, %d of them with length and time', (name, all, known) => {
+  test.each([['circle.nc', 7, 5], ['one-inch-circle.nc', 10, 6], ['helical-thread-milling.nc', 12, 12]])('%s has %d moves, %d of them with length and time', (name, all, known) => {
     const moves = agreedMoves(publishedProgram(name));
     expect(moves).toHaveLength(all);
     expect(cutting(moves)).toHaveLength(known);
@@ -128,13 +125,6 @@ describe('moves of published programs agree too', () => {
     const arcs = [...readProgram(text, dialect).moves()].filter(({ kind, corner }) => kind === 'arc' && corner !== true);
     const radii = [...text.matchAll(/R([\d.]+)/g)].map(([, radius]) => Number(radius));
     expect(arcs.map(({ length }) => length!.toFixed(9))).toEqual(radii.map((radius) => Math.hypot((radius + 0.25) * Math.PI / 2, 0.0179).toFixed(9)));
-  });
-
-  /** The report refuses G01 without an axis word (§3.5.2); the engine warns. Both take it as the motion of the lines behind. */
-  test('the laser goes on behind a G01 without axis words', () => {
-    const text = publishedProgram('t2laser.nc');
-    expect(agreedMoves(text).filter(({ kind }) => kind === 'feed')).toHaveLength(30);
-    expect(readProgram(text).problems().map(({ line, rule }) => `${line + 1} ${rule}`)).toContain('19 motion-without-axis');
   });
 });
 
