@@ -19,7 +19,7 @@ import { mayBeNote, noteMarkOf } from './notes.ts';
 import { PlainReader } from './plain.ts';
 import * as r from './registers.ts';
 import { SpindleWatch } from './spindle-watch.ts';
-import { ASSIGNMENT, CLOSED, EXPRESSION, PARENTHESIS_COMMENT, POINTED, SEMICOLON_COMMENT, type Tape, WORD } from './tape.ts';
+import { ASSIGNMENT, CLOSED, EXPRESSION, PARENTHESIS_COMMENT, POINTED, PROGRAM_NUMBER, SEMICOLON_COMMENT, type Tape, WORD } from './tape.ts';
 import { CharacterWindow } from './window.ts';
 
 const LONGEST_LINE = 256;
@@ -49,6 +49,8 @@ export class Interpreter {
   readonly #feeds: FeedWatch | undefined;
   readonly #spindles: SpindleWatch | undefined;
   readonly #longestLine: number;
+  readonly #hasSubprograms: boolean;
+  readonly #knowsReturn: boolean;
   readonly #impliedLetters: number;
   /** Bits of D, and of H where it moves no axis: without their codes they are objected to. */
   readonly #lengthAndRadius: number;
@@ -67,6 +69,8 @@ export class Interpreter {
     this.#limits = LimitWatch.of(this.execution);
     this.#feeds = FeedWatch.of(this.execution);
     this.#spindles = SpindleWatch.of(this.execution);
+    this.#hasSubprograms = dialect.patterns.some(({ name }) => name === 'subprogramCall');
+    this.#knowsReturn = dialect.patterns.some(({ name }) => name === 'subprogramReturn');
     this.#longestLine = dialect.maxLineLength ?? LONGEST_LINE;
     this.#impliedLetters = letterMask(dialect.fixedFormat?.letters ?? '');
     this.#lengthAndRadius = letterMask('DH') & ~axisLetterMask(dialect);
@@ -131,7 +135,7 @@ export class Interpreter {
   /** What opens and closes programs. */
   #frame(): void {
     const { block, row } = this.execution;
-    if (block.startsProgram && row[r.ENDED] === r.AFTER_END) this.#beginAnother();
+    if (block.startsProgram) this.#startProgram();
     if (block.isPercent) this.#percent();
     else if (row[r.OPENING] === 0 && !this.#isCommentOnly()) row[r.OPENING] = 1;
   }
@@ -143,6 +147,21 @@ export class Interpreter {
       if (tape.kind(row) !== PARENTHESIS_COMMENT && tape.kind(row) !== SEMICOLON_COMMENT) return false;
     }
     return true;
+  }
+
+  #startProgram(): void {
+    const { row } = this.execution;
+    if (row[r.ENDED] === r.AFTER_END) this.#beginAnother();
+    else if (row[r.ENDED] === r.RUNNING && this.#hasSubprograms && this.caller.depth === 0) this.#checkEndBefore();
+  }
+
+  /** Numbers at the head, one below the other, are of one program. Nothing tells a subprogram without moves from that, but that it is one. */
+  #checkEndBefore(): void {
+    const { row, block } = this.execution;
+    const { tape } = block;
+    if (row[r.SECONDARY] !== 1 && Number.isNaN(row[r.MOTION]!)) return;
+    const at = Array.from({ length: tape.count }, (_, each) => each).find((each) => tape.kind(each) === PROGRAM_NUMBER) ?? 0;
+    this.execution.object('program-runs-on', at, () => 'The program before has no end, so it runs on into this one; M02, M30 or the word that returns must stand before.');
   }
 
   /** A program number after the end of a program begins another one, whose caller is not known and which counts for nothing by itself. */
@@ -236,12 +255,20 @@ export class Interpreter {
     const { sink, text } = execution;
     const start = Math.min(...match.rows.map((row) => tape.start[row]!));
     const end = Math.max(...match.rows.map((row) => tape.end[row]!));
-    const refusal = unexplained ?? this.caller.call(program, repeats);
+    const refusal = unexplained ?? this.caller.call(program, repeats) ?? this.#withoutReturn(program);
     this.begin(text, sink);
     this.hasReturned = false;
     if (refusal === undefined) return;
     execution.loseAllPositions();
     sink.problem('subprogram', start, end, () => `${refusal} Where the axes stand afterwards is not known; modes are read as if it changed none.`);
+  }
+
+  /** The text ended before the subprogram returned: a control stops there, and what follows the call is read all the same. */
+  #withoutReturn(program: number): string | undefined {
+    const { row } = this.execution;
+    if (this.hasReturned || row[r.ENDED] === r.AFTER_END) return undefined;
+    row[r.ENDED] = r.RUNNING;
+    return `Program ${program} does not return: the text ends first${this.#knowsReturn ? '' : ', and the machine card has no word for it (subprogramReturn)'}.`;
   }
 
   /** The notes of processes are comments, which act on nothing but the list of operations. */

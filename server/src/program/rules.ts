@@ -93,6 +93,7 @@ export const programRules = {
   'percent-open': { severity: 'warning', summary: 'A program that opens with a percent sign and is not closed by one.', source: nist('§3.1') },
   'end-missing': { severity: 'warning', summary: 'A program without end: no M02, no M30, no pair of percent signs.', source: nist('§3.1, §5.1.3') },
   'subprogram': { severity: 'warning', summary: 'A subprogram that is not in this file, calls too deeply or runs too long to be followed.', source: 'own rule: what is not settled is not guessed' },
+  'program-runs-on': { severity: 'warning', summary: 'A program number while the program before it has not ended.', source: 'common practice, no source: a program number begins another program' },
   'jump': { severity: 'information', summary: 'A jump, which is not followed.', source: 'own rule: what is not settled is not guessed' },
   'unknown-code': { severity: 'warning', summary: 'A G or M number that neither the open definitions nor the machine card explain.', source: nist('App. A.4') },
 } as const satisfies Record<string, Rule>;

@@ -255,3 +255,32 @@ describe('numbers with an implied point (ISO 6983 detailed format, from memory)'
     expect(marks('G0 X0 Z5.\nX1.', leading)).toEqual([]);
   });
 });
+
+describe('programs in one file', () => {
+  const told = (text: string, own: Dialect = dialect): string[] => readProgram(text, own).problems().filter(({ rule }) => rule === 'subprogram' || rule === 'program-runs-on').map(({ line, rule, message }) => `${line + 1} ${rule} ${message}`);
+  const sub = 'O70\nG91 G0 Z-1\nG90 M99';
+
+  test('a subprogram that does not return is told at its call, and the lines behind the call are read all the same', () => {
+    const text = '%\nG0 Z0\nM98 P70\nG0 Z5\nM30\nO70\nG0 Z-1\n%';
+    expect(told(text)).toEqual([expect.stringMatching(/^3 subprogram Program 70 does not return: the text ends first\. /)]);
+    expect(readProgram(text, dialect).stateAfter(3).position.Z).toBe(5);
+    expect(told(`G0 Z0\nM98 P70\nM30\n${sub.replace(' M99', '')}`)).toHaveLength(1);
+    expect(told(`G0 Z0\nM98 P70\nM30\n${sub}`)).toEqual([]);
+    expect(told('G0 Z0\nM98 P70\nM30\nO70\nG0 Z1\nM30')).toEqual([]);
+  });
+
+  test('names the key of the card where it has no word that returns', () => {
+    const without = { ...dialect, patterns: dialect.patterns.filter(({ name }) => name !== 'subprogramReturn') };
+    expect(told('G0 Z0\nM98 P70\nM30\nO70\nG0 Z1', without)[0]).toMatch(/has no word for it \(subprogramReturn\)/);
+  });
+
+  test('a program without end runs on into the next', () => {
+    expect(told(`O1\nG0 Z0\nM98 P70\n${sub}`)).toEqual([expect.stringMatching(/^4 program-runs-on /)]);
+    expect(told(`O1\nG0 Z0\nM30\n${sub.replace('M99', '')}\nO71\nM99`)).toEqual([expect.stringMatching(/^7 program-runs-on /)]);
+  });
+
+  test('does not where the one before has ended, at the head, or on a machine without subprograms', () => {
+    expect(told(`%\nO1\n(A)\nO2\nG0 Z0\nM98 P70\nM30\n${sub}\nO71\nM99\n%`)).toEqual([]);
+    expect(told('O1\nG0 Z0\nO2\nM30', { ...dialect, patterns: [] })).toEqual([]);
+  });
+});
