@@ -54,6 +54,7 @@ class Host {
   #folder: string | undefined;
   #options: InitializationOptions = {};
   #latestReload = 0;
+  #latestReading = 0;
 
   constructor(
     private readonly connection: Connection,
@@ -84,9 +85,17 @@ class Host {
   }
 
   async reloadSettings(): Promise<void> {
-    if (this.#hasSettings) this.session.severities.use(await this.setting('blockwright.rules'));
-    if (this.#hasSettings) this.session.cards.setBlockSkip((await this.setting('blockwright.blockSkip')) === true);
+    if (this.#hasSettings) await this.readSettings();
     await this.reloadCard();
+  }
+
+  /** Of several readings that overlap, the one that was asked for last counts. */
+  private async readSettings(): Promise<void> {
+    const reading = (this.#latestReading += 1);
+    const [rules, blockSkip] = await Promise.all([this.setting('blockwright.rules'), this.setting('blockwright.blockSkip')]);
+    if (reading !== this.#latestReading) return;
+    this.session.severities.use(rules);
+    this.session.cards.setBlockSkip(blockSkip === true);
   }
 
   /**

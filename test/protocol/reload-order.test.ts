@@ -1,5 +1,5 @@
 import { PassThrough } from 'node:stream';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { createConnection, createProtocolConnection, StreamMessageReader, StreamMessageWriter, type ProtocolConnection } from 'vscode-languageserver/node';
 import type { CardChanged } from '../../server/src/requests.ts';
 import { startServer } from '../../server/src/server.ts';
@@ -77,5 +77,24 @@ describe('reloads of the card that overlap', () => {
     reads[1]?.(cardNamed('second'));
     expect(await report).toEqual({ kind: 'full', items: [] });
     expect(cards).toEqual(['second']);
+  });
+});
+
+describe('readings of the settings that overlap', () => {
+  it('end with the one that was asked for last, although its answer came first', async () => {
+    const { client } = serverWithSlowFiles();
+    const rules: ((value: object) => void)[] = [];
+    client.onRequest('workspace/configuration', ({ items: [item] }: { items: { section: string }[] }) =>
+      item!.section === 'blockwright.rules' ? new Promise((resolve) => rules.push((value) => resolve([value]))) : [null]);
+    await client.sendRequest('initialize', { processId: null, rootUri: null, capabilities: { workspace: { configuration: true }, textDocument: { diagnostic: {} } }, workspaceFolders: null });
+    await client.sendNotification('initialized', {});
+    await vi.waitUntil(() => rules.length === 1);
+    await client.sendNotification('workspace/didChangeConfiguration', { settings: null });
+    await vi.waitUntil(() => rules.length === 2);
+    rules[1]!({ 'unknown-code': 'error' });
+    await client.sendRequest('blockwright/card');
+    rules[0]!({ 'unknown-code': 'off' });
+    await client.sendNotification('textDocument/didOpen', { textDocument: { uri: 'file:///shop/a.nc', languageId: 'nc-program', version: 1, text: '%\nM881\nM30\n%\n' } });
+    expect(await client.sendRequest('textDocument/diagnostic', { textDocument: { uri: 'file:///shop/a.nc' } })).toMatchObject({ items: [{ code: 'unknown-code', severity: 1 }] });
   });
 });
