@@ -35,9 +35,9 @@ export class FeedWatch {
 
   /** How fast a machine is, X and Z tell together: Y alone is no measure. Where the dialect says nothing of turning, its programs cost nothing. */
   static of(execution: Execution): FeedWatch | undefined {
-    const { diameterProgramming, rapid } = execution.dialect;
+    const { diameterProgramming, rapid, xFeedOnDiameter } = execution.dialect;
     const { x, y, z } = rapid ?? {};
-    if (x !== undefined && z !== undefined) return new FeedWatch(execution, Math.max(x, y ?? 0, z));
+    if (x !== undefined && z !== undefined) return new FeedWatch(execution, Math.max(x * (xFeedOnDiameter ? 2 : 1), y ?? 0, z));
     return diameterProgramming ? new FeedWatch(execution, Infinity) : undefined;
   }
 

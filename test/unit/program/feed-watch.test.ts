@@ -34,6 +34,11 @@ describe('a feed beyond rapid', () => {
     ['a word of the machine', 'S3000 M03\nG137 P1 Q10 F999.'],
   ])('%s: nothing', (_name, text) => expect(marked(text)).toEqual([]));
 
+  it('may be twice as fast along X where the feed counts on the diameter', () => {
+    expect(marked('G94\nG01 X5. F40000.', { xFeedOnDiameter: true })).toEqual([]);
+    expect(marked('G94\nG01 X5. F40001.', { xFeedOnDiameter: true })).toHaveLength(1);
+  });
+
   it('is not judged where the card does not say how fast X and Z go', () => {
     expect(marked('M123 S3200\nG01 Z-5. F120.', { rapids: { y: 100 } })).toEqual([]);
     expect(marked('M123 S3200\nG01 Z-5. F120.', { rapids: undefined })).toEqual([]);
