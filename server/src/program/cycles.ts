@@ -8,9 +8,11 @@ import * as codes from './codes.ts';
 import { AXIS_LETTERS, type Execution, TOUCH } from './execution.ts';
 import { wholeNumber } from './expressions.ts';
 import { isFeedOfOtherMode, nothingTurns, otherModeInWords } from './feed.ts';
+import { INCH_IN_MM } from './inch.ts';
 import { cycleAxes } from './planes.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
+import { shown } from './shown.ts';
 import { FEED_MOVE, RAPID } from './step.ts';
 import type { Stepper } from './stepper.ts';
 
@@ -26,6 +28,10 @@ const Z = AXIS_LETTERS[r.Z]!;
 const ZX = 18;
 const FOREIGN_AXES = 'UVW';
 const DWELLING = [82, 86, 88, 89];
+const F = letterIndex('F');
+const PER_MINUTE = 94;
+/** The pitch of the finest threads of ISO 1501 is 0.08 mm (from memory). */
+const FINEST_LEAD = 0.05;
 const CLOCKWISE = 3;
 const STOPPED = 5;
 /** More repeats, and more pecks of all repeats together, than any part has; a line with more is not followed. */
@@ -101,6 +107,7 @@ export class Cycles {
     }
     if (isFeedOfOtherMode(row)) this.#leaveFeedOpen(otherModeInWords(row));
     if (this.#isExplicit && row[r.SPEED_MODE] === 96) this.#warnOfCuttingSpeed();
+    if (this.#cycle === 84) this.#checkLeadOfTap();
     if (this.#isExplicit && nothingTurns(row)) this.#objectToStandstill();
   }
 
@@ -109,6 +116,21 @@ export class Cycles {
     const { execution } = this;
     if (execution.row[r.FEED_MODE] === 95) execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
     else if (this.#knowsDriven) execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => `G${this.#cycle} drills, but neither a spindle nor a driven tool turns.`);
+  }
+
+  /** Said where the feed, the cycle or its speed is given. */
+  #checkLeadOfTap(): void {
+    const { block, row } = this.execution;
+    if (row[r.FEED_MODE] !== PER_MINUTE || !(this.#isExplicit || block.has(F))) return;
+    const rpm = row[r.DRIVEN_DIRECTION] !== STOPPED ? row[r.DRIVEN_SPEED]! : row[r.SPEED_MODE] === 96 ? NaN : row[r.SPEED]!;
+    const lead = row[r.FEED]! / rpm;
+    if (lead < FINEST_LEAD / (row[r.UNITS] === 20 ? INCH_IN_MM : 1)) this.#warnOfLead(lead, rpm);
+  }
+
+  #warnOfLead(lead: number, rpm: number): void {
+    const { execution } = this;
+    const units = execution.row[r.UNITS] === 20 ? 'inch' : 'mm';
+    execution.objectAt('thread-lead', () => this.#row(), () => `G84: F${shown(execution.row[r.FEED]!)} a minute at ${shown(rpm)} rev/min makes a lead of ${lead.toPrecision(2)} ${units}, which no tap has; the feed is per minute here.`);
   }
 
   /** A drill in the middle of the work has no diameter by which a cutting speed could be kept. */

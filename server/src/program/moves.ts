@@ -31,7 +31,7 @@ export interface Move {
   readonly length?: number;
   /** How far rotary axes turn, degrees. */
   readonly rotation: Readonly<Partial<Record<'A' | 'B' | 'C', number>>>;
-  /** The F word in force. Not given for rapids, dwells and moves of unknown kind. */
+  /** The F word in force; of a thread only where it is its lead. Not given for rapids, dwells and moves of unknown kind. */
   readonly feed?: number;
   readonly feedMode: 'perMinute' | 'perRevolution' | 'inverseTime';
   /** Ideal time; undefined where the program and the dialect do not say enough. */
@@ -87,15 +87,20 @@ export class MoveList implements LineSink {
   }
 }
 
+/** F of a thread is its lead in any feed mode. */
+function feedModeOf({ kind }: Step, row: Float64Array): Move['feedMode'] {
+  if (kind === THREAD || row[r.FEED_MODE] === 95) return 'perRevolution';
+  return row[r.FEED_MODE] === 93 ? 'inverseTime' : 'perMinute';
+}
+
 /** The step of a line in the modes of a row. */
 export function moveOf({ step, row, line, toolRadius, isCorner }: MoveSource, dialect: Dialect): Move {
-  const isAtFeed = step.kind !== RAPID && step.kind !== DWELL && step.kind !== UNKNOWN;
+  const isAtFeed = step.kind === THREAD ? row[r.FEED_MODE_OF_WORD] === r.LEAD_OF_THREAD : step.kind !== RAPID && step.kind !== DWELL && step.kind !== UNKNOWN;
   return {
     line, kind: KIND_NAMES[step.kind]!, ...optional('cycle', step.cycle === 0 ? NaN : step.cycle),
     start: positionOf(step.from, step.axes, row), end: positionOf(step.to, step.axes, row), ...arcOf(step),
     units: row[r.UNITS] === 20 ? 'inch' : 'mm', ...optional('length', step.length), rotation: rotationOf(step),
-    ...optional('feed', isAtFeed && row[r.FEED] !== r.NEVER ? row[r.FEED]! : NaN),
-    feedMode: row[r.FEED_MODE] === 95 ? 'perRevolution' : row[r.FEED_MODE] === 93 ? 'inverseTime' : 'perMinute',
+    ...optional('feed', isAtFeed && row[r.FEED] !== r.NEVER ? row[r.FEED]! : NaN), feedMode: feedModeOf(step, row),
     ...optional('seconds', step.seconds), ...spindlesOf(step, row, dialect), workAxis: row[r.WORK_AXIS] === 1,
     ...(row[r.SECONDARY] === 1 ? { secondary: true as const } : {}),
     ...(row[r.RADIUS_COMPENSATION] === 40 ? {} : { compensation: row[r.RADIUS_COMPENSATION] === 41 ? 'left' as const : 'right' as const }),

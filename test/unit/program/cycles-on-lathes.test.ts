@@ -151,3 +151,21 @@ describe('the same hole again', () => {
 it('levels that are wrong are told where they are given', () => {
   expect(problems('M123 S500\nG94\nG00 X60. Z5. C0.\nG81 X60. Z-5. R-9. F100.\nX50.\nX40. R-8.\nG80\nM30', cardOf({ cycleAxisInZX: 'Z' })).map((told) => told.slice(0, 19))).toEqual(['4 error cycle-words', '6 error cycle-words']);
 });
+
+describe('a tap', () => {
+  const card = cardOf({ cycleAxisInZX: 'Z' });
+  const leads = (text: string): string[] => readProgram(`${text}\nG80\nM30`, dialectOf(card)).problems().filter(({ rule }) => rule === 'thread-lead').map(({ line, message }) => `${line + 1} ${message}`);
+
+  // The finest pitch of ISO 1501 is 0.08 mm (from memory).
+  it('whose feed a minute makes next to no lead is pointed out', () => {
+    expect(leads('G94 S500 M03\nG00 X0. Z5.\nG84 Z-18. R4. F1.5')).toEqual([expect.stringMatching(/^3 G84: F1\.5 a minute at 500 rev\/min makes a lead of 0\.0030 mm, which no tap has/)]);
+    expect(leads('G20 G94 M123 S600\nG00 X0. Z5.\nG84 Z-1. R.4 F0.05\nX1.')).toHaveLength(1);
+  });
+
+  it('is not with a feed that makes one, a feed a revolution, or a speed that is not known', () => {
+    expect(leads('G94 S500 M03\nG00 X0. Z5.\nG84 Z-18. R4. F750')).toEqual([]);
+    expect(leads('G20 G94 S500 M03\nG00 X0. Z5.\nG84 Z-1. R.4 F31.25')).toEqual([]);
+    expect(leads('G95 S500 M03\nG00 X0. Z5.\nG84 Z-18. R4. F1.5')).toEqual([]);
+    expect(leads('G94 M03\nG00 X0. Z5.\nG84 Z-18. R4. F1.5')).toEqual([]);
+  });
+});

@@ -117,7 +117,7 @@ describe('§3.5.16 fixed cycles', () => {
   });
 
   test.each([
-    ['M203 S500 G98 G84 X1 Z-1 R1 F1', []],
+    ['M203 S500 G98 G84 X1 Z-1 R1 F500', []],
     ['M204 S500 G98 G84 X1 Z-1 R1 F1', ['1:15 cycle-spindle']],
     ['M3 M204 S500 G98 G84 X1 Z-1 R1 F1', ['1:18 cycle-spindle']],
     ['M203 S500 G98 G86 X1 Z-1 R1 P1 F1', []],

@@ -142,6 +142,12 @@ describe('the lead of a thread (own rules; common practice, no source)', () => {
     ['after G97', 'G96 S80 M3\nG97 S500\nG33 Z-17 K1.5', []],
   ])('%s', (_name, text, expected) => expect(marks(text, lathe(50))).toEqual(expected));
 
+  test('moves tell F of a thread where it is the lead, and by the revolution', () => {
+    const told = (thread: string): unknown => [...readProgram(`G94 S500 M3 G1 X40 F90\n${thread}`, lathe(50)).moves()].slice(1).map(({ kind, feed, feedMode }) => [kind, feed, feedMode]);
+    expect(told('G33 Z-17 K1.5')).toEqual([['thread', undefined, 'perRevolution']]);
+    expect(told('G33 Z-17 F1.5')).toEqual([['thread', 1.5, 'perRevolution']]);
+  });
+
   test('a lead that nobody gave makes no time', () => {
     const times = [...readProgram('G95 S500 M3 G1 X40 F0.3\nG33 Z-17\nG33 Z0 F1.7', lathe(50)).moves()].map(({ seconds }) => seconds);
     expect(times.slice(1)).toEqual([undefined, expect.closeTo((17 / 1.7 / 500) * 60, 9)]);
