@@ -27,6 +27,7 @@ describe('a feed beyond rapid', () => {
     ['at the very limit', 'G94\nG01 Z-30. F24000.'],
     ['towards the centre, where the spindle has no bound', 'G96 S200 M03\nG00 X50.\nG01 X0. F0.25'],
     ['in the middle under constant cutting speed', 'G96 S200 M03\nG00 X0.\nG01 Z-9. F0.1'],
+    ['inward from a great diameter, where the spindle turns slower', 'G126 S3000\nG96 S200 M03\nG00 X100.\nG01 X20. F15.'],
     ['degrees', 'G94\nG01 C90. F30000.\nG01 H90. F30000.'],
     ['a speed that is not known', 'G97 M03\nG01 Z-30. F250.'],
     ['while nothing turns', 'G01 Z-30. F250.'],
@@ -57,6 +58,7 @@ describe('a feed that is hardly any', () => {
   ])('%s', (_name, text, message) => expect(little(text)).toEqual([expect.stringMatching(message)]));
 
   it.each([
+    ['a fine feed in inch', 'G20 G94 S1000 M03\nG01 Z-1. F0.04'],
     ['a fine feed', 'G94 S1000 M03\nG01 Z-9. F1.'],
     ['a hob that feeds slowly', 'G94 M123 S300\nG137 P1 Q60\nG01 Z-9. F2.'],
     ['while nothing turns', 'G94\nG01 Z-9. F0.1'],
