@@ -49,7 +49,8 @@ export class Interpreter {
   readonly #feeds: FeedWatch | undefined;
   readonly #spindles: SpindleWatch | undefined;
   readonly #longestLine: number;
-  readonly #hasSubprograms: boolean;
+  /** Whether programs that stand one behind the other can be told apart by their ends. */
+  readonly #knowsEnds: boolean;
   readonly #knowsReturn: boolean;
   readonly #impliedLetters: number;
   /** Bits of D, and of H where it moves no axis: without their codes they are objected to. */
@@ -69,8 +70,8 @@ export class Interpreter {
     this.#limits = LimitWatch.of(this.execution);
     this.#feeds = FeedWatch.of(this.execution);
     this.#spindles = SpindleWatch.of(this.execution);
-    this.#hasSubprograms = dialect.patterns.some(({ name }) => name === 'subprogramCall');
     this.#knowsReturn = dialect.patterns.some(({ name }) => name === 'subprogramReturn');
+    this.#knowsEnds = this.#knowsReturn && dialect.patterns.some(({ name }) => name === 'subprogramCall');
     this.#longestLine = dialect.maxLineLength ?? LONGEST_LINE;
     this.#impliedLetters = letterMask(dialect.fixedFormat?.letters ?? '');
     this.#lengthAndRadius = letterMask('DH') & ~axisLetterMask(dialect);
@@ -152,7 +153,7 @@ export class Interpreter {
   #startProgram(): void {
     const { row } = this.execution;
     if (row[r.ENDED] === r.AFTER_END) this.#beginAnother();
-    else if (row[r.ENDED] === r.RUNNING && this.#hasSubprograms && this.caller.depth === 0) this.#checkEndBefore();
+    else if (row[r.ENDED] === r.RUNNING && this.#knowsEnds && this.caller.depth === 0) this.#checkEndBefore();
   }
 
   /** Numbers at the head, one below the other, are of one program. Nothing tells a subprogram without moves from that, but that it is one. */

@@ -269,9 +269,10 @@ describe('programs in one file', () => {
     expect(told('G0 Z0\nM98 P70\nM30\nO70\nG0 Z1\nM30')).toEqual([]);
   });
 
-  test('names the key of the card where it has no word that returns', () => {
+  test('names the key of the card where it has no word that returns, and cannot tell the ends of subprograms apart', () => {
     const without = { ...dialect, patterns: dialect.patterns.filter(({ name }) => name !== 'subprogramReturn') };
     expect(told('G0 Z0\nM98 P70\nM30\nO70\nG0 Z1', without)[0]).toMatch(/has no word for it \(subprogramReturn\)/);
+    expect(told('G0 Z0\nM30\nO70\nG0 Z1\nM99\nO71\nG0 Z2', without)).toEqual([]);
   });
 
   test('a program without end runs on into the next', () => {
