@@ -60,6 +60,8 @@ export class Analysis implements Caller {
   readonly #interpreter: Interpreter;
   readonly #execution: Execution;
   readonly #tally: Tally;
+  /** For lines that are executed for the sake of what holds at them. */
+  readonly #lookTally: Tally;
   readonly #subprograms: SubprogramIndex;
   readonly #entries: Array<Checkpoint | undefined>;
   readonly #rows = new RowShelf();
@@ -91,6 +93,7 @@ export class Analysis implements Caller {
     this.#interpreter = new Interpreter(dialect, this);
     this.#execution = this.#interpreter.execution;
     this.#tally = new Tally(this.#execution.row);
+    this.#lookTally = new Tally(this.#execution.row);
     this.#sink = this.#tally;
     this.#subprograms = new SubprogramIndex(store);
     this.#entries = new Array<Checkpoint | undefined>(store.pieces.length);
@@ -165,7 +168,8 @@ export class Analysis implements Caller {
   #lookFrom(near: Look, row: number): Look {
     const { piece } = near;
     this.#restore(near.state);
-    const tally = new Tally(this.#execution.row);
+    const tally = this.#lookTally;
+    tally.restart();
     const above = Math.max(near.row, row - 1);
     const [rowAbove, rowHere] = this.#rowsOfLooks;
     this.executeRows(piece, near.row, above, tally);
@@ -254,7 +258,8 @@ export class Analysis implements Caller {
   #findTouches(piece: number, before: number): Int32Array {
     const execution = this.#execution;
     const rows = new Int32Array(MODAL_FIELDS.length).fill(-1);
-    const tally = new Tally(execution.row);
+    const tally = this.#lookTally;
+    tally.restart();
     this.#restore(this.#entries[piece]!);
     for (let row = 0; row < before; row++) {
       execution.touched = 0;

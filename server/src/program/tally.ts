@@ -173,6 +173,12 @@ export class Tally implements LineSink {
   take({ touched, hasBegunCompensation }: Pick<PieceResult, 'touched' | 'hasBegunCompensation'>): PieceResult {
     const problemCounts = this.#hasProblems ? countsByRule(this.#counts) : undefined;
     const result: PieceResult = { touched, hasBegunCompensation, problemCounts, kinds: this.#kinds, sums: this.#sums, marks: this.#marks ?? noMarks, hasNotes: this.#hasNotes, calls: this.calls };
+    this.restart();
+    return result;
+  }
+
+  /** Forgets what was tallied since the last time. */
+  restart(): void {
     this.#sums = new Sums();
     this.#marks = undefined;
     this.#hasNotes = false;
@@ -180,7 +186,6 @@ export class Tally implements LineSink {
     this.#kinds = noKinds;
     if (this.#hasProblems) this.#counts.fill(0);
     this.#hasProblems = false;
-    return result;
   }
 
   #addKind(kind: number): void {
