@@ -13,7 +13,6 @@ import { Stepper } from './stepper.ts';
 const COOLANT_1 = 2;
 const CLOCKWISE = 3;
 const COUNTERCLOCKWISE = 4;
-const STOPPED = 5;
 /** Letters without a meaning of their own, which beside a call may say how often it runs, or from where. */
 const KEY_LETTERS = ['L', 'P', 'Q'].map(letterIndex);
 
@@ -104,7 +103,7 @@ export class BuilderWords {
       case 'workAxisOff': return this.execution.set(r.WORK_AXIS, 0, TOUCH.workAxis);
       case 'drivenStart': return this.#driven(CLOCKWISE, match);
       case 'drivenReverse': return this.#driven(COUNTERCLOCKWISE, match);
-      case 'drivenStop': return this.#driven(STOPPED, match);
+      case 'drivenStop': return this.#driven(r.STOPPED, match);
       case 'coolantOn': return this.execution.set(r.COOLANT, this.execution.row[r.COOLANT]! | COOLANT_1, TOUCH.coolant);
       case 'coolantOff': return this.execution.set(r.COOLANT, 0, TOUCH.coolant);
       case 'dwell': return this.#stepper.dwell(this.#secondsOf(match));
@@ -116,7 +115,7 @@ export class BuilderWords {
     switch (pattern.name) {
       case 'subStart': return this.#sub(CLOCKWISE, match);
       case 'subReverse': return this.#sub(COUNTERCLOCKWISE, match);
-      case 'subStop': return this.#sub(STOPPED, match);
+      case 'subStop': return this.#sub(r.STOPPED, match);
       case 'subAxisOn': return this.#takeAsAxis(r.SUB_AXIS, r.SUB_SPINDLE);
       case 'subAxisOff': return this.execution.set(r.SUB_AXIS, 0, TOUCH.workAxis);
       case 'workClamp': return this.#clamp(r.MAIN_SPINDLE);
@@ -197,7 +196,7 @@ export class BuilderWords {
   /** One that turns takes the other along; uncoupling stops neither. */
   #couple(coupled: 0 | 1, rpm: number): void {
     const { row } = this.execution;
-    const turns = row[r.SPINDLE] !== STOPPED || row[r.SUB_DIRECTION] !== STOPPED;
+    const turns = row[r.SPINDLE] !== r.STOPPED || row[r.SUB_DIRECTION] !== r.STOPPED;
     if (coupled === 1) row[r.CARRIED_ALONG] = rpm > 0 || turns ? r.MAIN_SPINDLE | r.SUB_SPINDLE : 0;
     else if (row[r.COUPLED] === 1 && turns) row[r.CARRIED_ALONG] = r.MAIN_SPINDLE | r.SUB_SPINDLE;
     row[r.COUPLED] = coupled;

@@ -8,7 +8,7 @@ import * as codes from './codes.ts';
 import { AXIS_LETTERS, type Execution, TOUCH } from './execution.ts';
 import { wholeNumber } from './expressions.ts';
 import { isFeedOfOtherMode, nothingTurns, otherModeInWords } from './feed.ts';
-import { INCH_IN_MM } from './inch.ts';
+import { INCH_IN_MM, unitsInForce } from './inch.ts';
 import { cycleAxes } from './planes.ts';
 import * as r from './registers.ts';
 import type { RuleId } from './rules.ts';
@@ -33,7 +33,6 @@ const PER_MINUTE = 94;
 /** The pitch of the finest threads of ISO 1501 is 0.08 mm (from memory). */
 const FINEST_LEAD = 0.05;
 const CLOCKWISE = 3;
-const STOPPED = 5;
 /** More repeats, and more pecks of all repeats together, than any part has; a line with more is not followed. */
 const MOST_STEPS = 10_000;
 
@@ -122,14 +121,14 @@ export class Cycles {
   #checkLeadOfTap(): void {
     const { block, row } = this.execution;
     if (row[r.FEED_MODE] !== PER_MINUTE || !(this.#isExplicit || block.has(F))) return;
-    const rpm = row[r.DRIVEN_DIRECTION] !== STOPPED ? row[r.DRIVEN_SPEED]! : row[r.SPEED_MODE] === 96 ? NaN : row[r.SPEED]!;
+    const rpm = row[r.DRIVEN_DIRECTION] !== r.STOPPED ? row[r.DRIVEN_SPEED]! : row[r.SPEED_MODE] === 96 ? NaN : row[r.SPEED]!;
     const lead = row[r.FEED]! / rpm;
     if (lead < FINEST_LEAD / (row[r.UNITS] === 20 ? INCH_IN_MM : 1)) this.#warnOfLead(lead, rpm);
   }
 
   #warnOfLead(lead: number, rpm: number): void {
     const { execution } = this;
-    const units = execution.row[r.UNITS] === 20 ? 'inch' : 'mm';
+    const units = unitsInForce(execution.row);
     execution.objectAt('thread-lead', () => this.#row(), () => `G84: F${shown(execution.row[r.FEED]!)} a minute at ${shown(rpm)} rev/min makes a lead of ${lead.toPrecision(2)} ${units}, which no tap has; the feed is per minute here.`);
   }
 
@@ -138,7 +137,7 @@ export class Cycles {
     const { execution } = this;
     const { block, row } = execution;
     const x = block.has(X) ? block.values[X] : row[r.X];
-    const isInMiddle = this.#normal === r.Z && x === 0 && row[r.SPINDLE] !== STOPPED && row[r.DRIVEN_DIRECTION] === STOPPED;
+    const isInMiddle = this.#normal === r.Z && x === 0 && row[r.SPINDLE] !== r.STOPPED && row[r.DRIVEN_DIRECTION] === r.STOPPED;
     if (isInMiddle) execution.objectToCode('cutting-speed-in-force', codes.MOTION_GROUP, () => `G${this.#cycle} at X0 while the cutting speed is constant (G96): the spindle turns as fast as its limit lets it; G97 must stand before it.`);
   }
 
@@ -262,10 +261,10 @@ export class Cycles {
   /** The spindle of the report holds the tool; on a lathe that is the driven one, where it runs. */
   #checkSpindle(): void {
     const { row } = this.execution;
-    const isDriven = row[r.DRIVEN_DIRECTION] !== STOPPED;
+    const isDriven = row[r.DRIVEN_DIRECTION] !== r.STOPPED;
     const direction = isDriven ? row[r.DRIVEN_DIRECTION] : row[r.SPINDLE];
     if (this.#cycle === 84 && direction !== CLOCKWISE) this.#object('cycle-spindle', isDriven ? 'needs the driven tool to turn forward.' : 'needs the spindle to turn clockwise (M03).');
-    if (this.#cycle >= 86 && this.#cycle <= 88 && direction === STOPPED) this.#object('cycle-spindle', 'needs the spindle to turn.');
+    if (this.#cycle >= 86 && this.#cycle <= 88 && direction === r.STOPPED) this.#object('cycle-spindle', 'needs the spindle to turn.');
   }
 
   #object(rule: RuleId, message: string): void {

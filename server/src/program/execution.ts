@@ -13,10 +13,10 @@ import { MODAL_FIELDS, type ModalField } from './state.ts';
 import type { StepSink } from './step.ts';
 import type { Tape } from './tape.ts';
 
-/** A bit per letter of axes and of their increments, A lowest. */
-export function axisLetterMask({ incrementalAxes }: Dialect): number {
-  const increments = Object.keys(incrementalAxes).map(letterIndex);
-  return [...AXIS_LETTERS, ...increments].reduce((mask, letter) => mask | (1 << letter), 0);
+/** A bit per letter that moves one of the axes, by its own word or by an increment, A lowest. */
+export function lettersThatMove(axes: string, { incrementalAxes }: Dialect): number {
+  const increments = Object.keys(incrementalAxes).filter((letter) => axes.includes(incrementalAxes[letter]!));
+  return [...axes, ...increments].reduce((mask, letter) => mask | (1 << letterIndex(letter)), 0);
 }
 
 /** Something at which an operation may begin or end. */

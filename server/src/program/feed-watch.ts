@@ -7,21 +7,18 @@
  * F word, before its line moves.
  */
 import { letterIndex } from './block.ts';
-import { AXIS_LETTERS, type Execution } from './execution.ts';
-import { INCH_IN_MM, unitFactor } from './inch.ts';
+import { type Execution, lettersThatMove } from './execution.ts';
+import { INCH_IN_MM, unitFactor, unitsInForce } from './inch.ts';
 import * as r from './registers.ts';
 import { shown } from './shown.ts';
 import { spindleRpm, syncRatio } from './timing.ts';
 
 const F = letterIndex('F');
 const X = letterIndex('X');
-const STOPPED = 5;
 const PER_MINUTE = 94;
 const PER_REVOLUTION = 95;
 /** Less than this a revolution, mm, rubs and cuts nothing (own rule); fine chip loads are some ten times as much. */
 const LEAST_PER_REVOLUTION = 0.0005;
-const LINEAR = [0, 1, 2].reduce((mask, axis) => mask | (1 << AXIS_LETTERS[axis]!), 0);
-const ROTARY = [3, 4, 5].reduce((mask, axis) => mask | (1 << AXIS_LETTERS[axis]!), 0);
 
 export class FeedWatch {
   /** Letters that turn something: a feed beside them may count degrees. */
@@ -29,8 +26,8 @@ export class FeedWatch {
   readonly #linearLetters: number;
 
   private constructor(private readonly execution: Execution, private readonly fastest: number) {
-    this.#rotaryLetters = ROTARY | incrementsOf('ABC', execution);
-    this.#linearLetters = LINEAR | incrementsOf('XYZ', execution);
+    this.#rotaryLetters = lettersThatMove('ABC', execution.dialect);
+    this.#linearLetters = lettersThatMove('XYZ', execution.dialect);
   }
 
   /** How fast a machine is, X and Z tell together: Y alone is no measure. Where the dialect says nothing of turning, its programs cost nothing. */
@@ -57,7 +54,7 @@ export class FeedWatch {
 
   #objectToLeast(perRevolution: number): void {
     const { execution } = this;
-    const units = execution.row[r.UNITS] === 20 ? 'inch' : 'mm';
+    const units = unitsInForce(execution.row);
     execution.objectTo('feed-hardly-any', F, () => `${shown(execution.row[r.FEED]!)} ${units} a minute make ${perRevolution.toPrecision(2)} ${units} a revolution, which cuts nothing; the feed is per minute here.`);
   }
 
@@ -65,9 +62,9 @@ export class FeedWatch {
   #revolutions(): number {
     const { row, dialect } = this.execution;
     if (row[r.SYNC_PATTERN]! > 0) return row[r.DRIVEN_SPEED]! * syncRatio(row, dialect);
-    if (row[r.DRIVEN_DIRECTION] !== STOPPED) return row[r.DRIVEN_SPEED]!;
+    if (row[r.DRIVEN_DIRECTION] !== r.STOPPED) return row[r.DRIVEN_SPEED]!;
     if (row[r.COUPLED_SPEED]! > 0) return row[r.COUPLED_SPEED]!;
-    if (row[r.SPINDLE] === STOPPED) return row[r.SUB_DIRECTION] === STOPPED ? NaN : row[r.SUB_SPEED]!;
+    if (row[r.SPINDLE] === r.STOPPED) return row[r.SUB_DIRECTION] === r.STOPPED ? NaN : row[r.SUB_SPEED]!;
     const rpm = spindleRpm(row, this.#greatestX(), dialect);
     return rpm === Infinity ? NaN : rpm;
   }
@@ -80,14 +77,9 @@ export class FeedWatch {
   #object(perMinute: number): void {
     const { execution } = this;
     const { row, dialect } = execution;
-    const units = row[r.UNITS] === 20 ? 'inch' : 'mm';
+    const units = unitsInForce(row);
     const isPerRevolution = row[r.FEED_MODE] === PER_REVOLUTION;
     const much = isPerRevolution ? `${shown(row[r.FEED]!)} ${units} a revolution make ${shown(perMinute)} ${units} a minute` : `${shown(perMinute)} ${units} a minute`;
     execution.objectTo('feed-beyond-rapid', F, () => `${much}: faster than the machine moves in rapid, ${shown(this.fastest * unitFactor(row, dialect))} ${units} a minute at most.`);
   }
-}
-
-/** The letters of increments of these axes, a bit each. */
-function incrementsOf(axes: string, { dialect }: Execution): number {
-  return Object.entries(dialect.incrementalAxes).reduce((mask, [letter, axis]) => (axes.includes(axis) ? mask | (1 << letterIndex(letter)) : mask), 0);
 }

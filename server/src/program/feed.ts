@@ -5,7 +5,6 @@
 import * as r from './registers.ts';
 import { shown } from './shown.ts';
 
-const STOPPED = 5;
 const INVERSE_TIME = 93;
 const PER_REVOLUTION = 95;
 
@@ -24,5 +23,5 @@ export function otherModeInWords(row: Float64Array): string {
 
 /** Whether nothing turns that a feed per revolution could count: spindles, the driven tool, or the work in step with it. */
 export function nothingTurns(row: Float64Array): boolean {
-  return row[r.SPINDLE] === STOPPED && row[r.DRIVEN_DIRECTION] === STOPPED && row[r.SYNC_PATTERN] === 0 && row[r.SUB_DIRECTION] === STOPPED && row[r.COUPLED] !== 1;
+  return row[r.SPINDLE] === r.STOPPED && row[r.DRIVEN_DIRECTION] === r.STOPPED && row[r.SYNC_PATTERN] === 0 && row[r.SUB_DIRECTION] === r.STOPPED && row[r.COUPLED] !== 1;
 }

@@ -9,7 +9,7 @@
  */
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
-import { axisLetterMask, type Execution } from './execution.ts';
+import { lettersThatMove, type Execution } from './execution.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
 
@@ -30,7 +30,7 @@ export class IdleWords {
 
   constructor(private readonly execution: Execution) {
     const { dialect } = execution;
-    this.#axisLetters = axisLetterMask(dialect);
+    this.#axisLetters = lettersThatMove(r.AXES, dialect);
     this.#letters = ALL & ~this.#axisLetters;
     this.#dwellLetters = Object.keys(dialect.dwellSeconds ?? {}).map(bitOf).reduce(both, P);
   }

@@ -8,7 +8,7 @@
 import { BuilderWords, type SubprogramCall } from './builder.ts';
 import * as codes from './codes.ts';
 import type { Dialect } from './dialect.ts';
-import { axisLetterMask, Execution, type ExecutionSink } from './execution.ts';
+import { lettersThatMove, Execution, type ExecutionSink } from './execution.ts';
 import { FeedWatch } from './feed-watch.ts';
 import { IdleWords } from './idle-words.ts';
 import { LineReader, letterMask } from './lines.ts';
@@ -74,7 +74,7 @@ export class Interpreter {
     this.#knowsEnds = this.#knowsReturn && dialect.patterns.some(({ name }) => name === 'subprogramCall');
     this.#longestLine = dialect.maxLineLength ?? LONGEST_LINE;
     this.#impliedLetters = letterMask(dialect.fixedFormat?.letters ?? '');
-    this.#lengthAndRadius = letterMask('DH') & ~axisLetterMask(dialect);
+    this.#lengthAndRadius = letterMask('DH') & ~lettersThatMove(r.AXES, dialect);
   }
 
   /** Lines of a text follow. Offsets given to the sink are offsets in `text`. */

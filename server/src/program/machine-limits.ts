@@ -9,8 +9,8 @@
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
 import type { MachineLimits } from './dialect.ts';
-import { AXIS_LETTERS, type Execution } from './execution.ts';
-import { INCH_IN_MM } from './inch.ts';
+import { type Execution, lettersThatMove } from './execution.ts';
+import { INCH_IN_MM, unitFactor, unitsInForce } from './inch.ts';
 import { originParameter, systemNumber } from './modes.ts';
 import type { PatternMatch } from './patterns.ts';
 import { cycleAxes } from './planes.ts';
@@ -18,13 +18,13 @@ import * as r from './registers.ts';
 import { shown } from './shown.ts';
 
 const S = letterIndex('S');
-const STOPPED = 5;
 const NO_CODE = -1;
 const ABSOLUTE = 90;
 const MACHINE_COORDINATES = 530;
 /** Numbers of words are rounded from the very limit at times. */
 const SLACK = 1e-9;
-const LINEAR_AXES = [r.X, r.Y, r.Z];
+/** In the order of their registers. */
+const LINEAR_AXES = 'XYZ';
 
 export class LimitWatch {
   readonly #spindleRpm: number;
@@ -38,15 +38,14 @@ export class LimitWatch {
   readonly #allLetters: number;
 
   private constructor(private readonly execution: Execution, private readonly limits: MachineLimits) {
-    const { incrementalAxes, units } = execution.dialect;
     const ranges = [limits.x, limits.y, limits.z].flatMap((range) => [range?.[0] ?? -Infinity, range?.[1] ?? Infinity]);
-    this.#isInch = units === 'inch';
+    this.#isInch = execution.dialect.units === 'inch';
     this.#ranges = Float64Array.from(ranges);
     this.#rangesInOthers = Float64Array.from(ranges, (place) => place * (this.#isInch ? INCH_IN_MM : 1 / INCH_IN_MM));
     this.#spindleRpm = limits.spindleRpm ?? Infinity;
     this.#syncDrivenRpm = limits.syncDrivenRpm ?? Infinity;
-    this.#letters = LINEAR_AXES.map((axis) => Object.entries(incrementalAxes).reduce((mask, [letter, moved]) => (moved === r.AXES[axis] ? mask | (1 << letterIndex(letter)) : mask), 1 << AXIS_LETTERS[axis]!));
-    this.#allLetters = this.#letters.reduce((all, letters) => all | letters, 0);
+    this.#letters = [...LINEAR_AXES].map((axis) => lettersThatMove(axis, execution.dialect));
+    this.#allLetters = lettersThatMove(LINEAR_AXES, execution.dialect);
   }
 
   /** Undefined where the dialect says nothing, so that its programs cost nothing. */
@@ -77,7 +76,7 @@ export class LimitWatch {
   /** S may be a cutting speed, or of a tool that is yet to be chosen; while the spindle turns by rev/min it is of the spindle. */
   #checkSpindle(): void {
     const { block, row } = this.execution;
-    if (!(row[r.SPEED]! > this.#spindleRpm) || row[r.SPEED_MODE] === 96 || row[r.SPINDLE] === STOPPED || row[r.WORK_AXIS] === 1) return;
+    if (!(row[r.SPEED]! > this.#spindleRpm) || row[r.SPEED_MODE] === 96 || row[r.SPINDLE] === r.STOPPED || row[r.WORK_AXIS] === 1) return;
     if (block.has(S)) this.#objectToSpeed();
     else if (block.mOf(codes.SPINDLE_GROUP) !== NO_CODE) this.#objectToStart();
   }
@@ -109,21 +108,17 @@ export class LimitWatch {
 
   /** By the word alone: where the sub-spindle stands is not kept, so under G91 it is not known. */
   #checkSubPlace(match: PatternMatch, words: ReadonlyArray<{ readonly slot?: string }>): void {
-    const { block, row } = this.execution;
+    const { block, dialect, row } = this.execution;
     const at = this.#rowOfSlot('z', match, words);
     const [low, high] = this.limits.subTravel ?? [-Infinity, Infinity];
     if (at === NO_CODE || row[r.DISTANCE] !== ABSOLUTE) return;
-    const factor = (row[r.UNITS] === 20) === this.#isInch ? 1 : this.#isInch ? INCH_IN_MM : 1 / INCH_IN_MM;
+    const factor = unitFactor(row, dialect);
     const place = block.tape.value[at]!;
     if (place < low * factor - SLACK || place > high * factor + SLACK) this.#objectToSubPlace(at, low * factor, high * factor);
   }
 
   #objectToSubPlace(at: number, low: number, high: number): void {
-    this.execution.objectAt('place-beyond-machine', () => at, () => `${this.#textAt(at)}: beyond the machine: the sub-spindle goes from ${shown(low)} to ${shown(high)} ${this.#unitsInForce}.`);
-  }
-
-  get #unitsInForce(): string {
-    return this.execution.row[r.UNITS] === 20 ? 'inch' : 'mm';
+    this.execution.objectAt('place-beyond-machine', () => at, () => `${this.#textAt(at)}: beyond the machine: the sub-spindle goes from ${shown(low)} to ${shown(high)} ${unitsInForce(this.execution.row)}.`);
   }
 
   /** Where the number of a slot stands; words for a speed limit may name theirs as they like. */
@@ -165,7 +160,7 @@ export class LimitWatch {
     const { execution } = this;
     if (this.#hasOffset(axis)) return;
     const letter = 31 - Math.clz32(execution.block.seen & this.#letters[axis]!);
-    execution.objectTo('place-beyond-machine', letter, () => `${r.AXES[axis]} goes to ${shown(place)}, beyond the machine: it must be from ${shown(ranges[2 * axis]!)} to ${shown(ranges[2 * axis + 1]!)} ${this.#unitsInForce}.`);
+    execution.objectTo('place-beyond-machine', letter, () => `${r.AXES[axis]} goes to ${shown(place)}, beyond the machine: it must be from ${shown(ranges[2 * axis]!)} to ${shown(ranges[2 * axis + 1]!)} ${unitsInForce(execution.row)}.`);
   }
 
   /** G92 or G10 has moved the zero, or an axis counts from a zero that nobody knows. */

@@ -5,7 +5,7 @@
 import { INCH_IN_MM } from './inch.ts';
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
-import { axisLetterMask, type Execution, TOUCH } from './execution.ts';
+import { lettersThatMove, type Execution, TOUCH } from './execution.ts';
 import { LAST_PARAMETER } from './parameters.ts';
 import * as r from './registers.ts';
 
@@ -16,7 +16,6 @@ const S = letterIndex('S');
 const T = letterIndex('T');
 const LINEAR_AXES = [0, 1, 2, 6, 7, 8];
 const NIST_AXES = 6;
-const STOPPED = 5;
 const PRESET = 920;
 const ACTIVE_SYSTEM_PARAMETER = 5220;
 const FIRST_OFFSET_PARAMETER = 5211;
@@ -27,7 +26,7 @@ export class Modes {
   readonly #axisLetters: number;
 
   constructor(private readonly execution: Execution) {
-    this.#axisLetters = axisLetterMask(execution.dialect);
+    this.#axisLetters = lettersThatMove(r.AXES, execution.dialect);
   }
 
   /** Feed mode, F, speed mode, S, T and the tool change: steps 2 to 6 of NISTIR 6556 table 8. */
@@ -78,7 +77,7 @@ export class Modes {
     row[r.OVERRIDES] = 48;
     row[r.RADIUS_COMPENSATION] = 40;
     row[r.RADIUS_NUMBER] = NaN;
-    row[r.SPINDLE] = STOPPED;
+    row[r.SPINDLE] = r.STOPPED;
     row[r.CARRIED_ALONG]! &= ~r.MAIN_SPINDLE;
     row[r.COOLANT] = 0;
     this.setMotion(1);
@@ -145,7 +144,7 @@ export class Modes {
   #leaveSpeedOpen(speed: number, mode: number): void {
     const { block, row } = this.execution;
     const code = block.mOf(codes.SPINDLE_GROUP);
-    const turnsOn = code === -1 ? row[r.SPINDLE] !== STOPPED : codes.startsSpindle(code);
+    const turnsOn = code === -1 ? row[r.SPINDLE] !== r.STOPPED : codes.startsSpindle(code);
     const given = mode === 96 ? 'a speed in revolutions' : 'a cutting speed';
     if (turnsOn) this.execution.objectToCode('speed-other-mode', codes.SPEED_MODE_GROUP, () => `G${mode} without an S word on its line: S${speed} was ${given}, and what a control makes of it now is not settled.`);
     this.execution.set(r.SPEED, NaN, TOUCH.speed);
@@ -192,7 +191,7 @@ export class Modes {
   /** M06 also stops the spindle (NISTIR 6556 §3.6). */
   #changeToolAtM06(): void {
     this.#changeTool();
-    this.#turn(STOPPED);
+    this.#turn(r.STOPPED);
   }
 
   #changeToAnother(): void {
@@ -219,7 +218,7 @@ export class Modes {
   #spindle(): void {
     const code = this.execution.block.mOf(codes.SPINDLE_GROUP);
     if (code === -1) return;
-    const direction = code === 19 ? STOPPED : code >= 13 ? code - 10 : code;
+    const direction = code === 19 ? r.STOPPED : code >= 13 ? code - 10 : code;
     this.#turn(direction);
     if (code === 13 || code === 14) this.#setCoolant(this.execution.row[r.COOLANT]! | 2);
   }

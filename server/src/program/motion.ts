@@ -6,9 +6,10 @@ import { Arc, arcTolerance, findCentre, haveRadiiTooFarApart, isSensitive, measu
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
 import { Cycles } from './cycles.ts';
-import { AXIS_LETTERS, axisLetterMask, type Execution } from './execution.ts';
+import { AXIS_LETTERS, lettersThatMove, type Execution } from './execution.ts';
 import { wholeNumber } from './expressions.ts';
 import { isFeedOfOtherMode, nothingTurns, otherModeInWords } from './feed.ts';
+import { unitsInForce } from './inch.ts';
 import { type Modes, originParameter, systemNumber } from './modes.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
@@ -35,7 +36,6 @@ const NIST_AXES = 6;
 const PROBE = 38.2;
 const FIRST_PROBE_PARAMETER = 5061;
 const THREAD_AXES = [r.Z, r.X, r.Y];
-const STOPPED = 5;
 const SECONDS_IN_P: Readonly<Record<string, number>> = { P: 1 };
 
 export class Motion {
@@ -54,7 +54,7 @@ export class Motion {
     this.#cycles = new Cycles(execution, this.#stepper);
     for (const [letter, axis] of Object.entries(incrementalAxes)) this.#incremental[letterIndex(letter)] = r.AXES.indexOf(axis);
     this.#incrementalLetters = Object.keys(incrementalAxes).reduce((mask, letter) => mask | (1 << letterIndex(letter)), 0);
-    this.#axisLetters = axisLetterMask(execution.dialect);
+    this.#axisLetters = lettersThatMove(r.AXES, execution.dialect);
     this.#dwellLetters = Object.entries(dwellSeconds ?? SECONDS_IN_P).map(([letter, seconds]) => [letterIndex(letter), seconds]);
   }
 
@@ -282,7 +282,7 @@ export class Motion {
   #checkSpindleOfThread(): void {
     const { row } = this.execution;
     if (nothingTurns(row)) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'A thread is fed by revolutions, but no spindle turns.');
-    if (row[r.SPEED_MODE] === 96 && row[r.SPINDLE] !== STOPPED) this.execution.objectToCode('cutting-speed-in-force', codes.MOTION_GROUP, () => 'The cutting speed is constant (G96), so the spindle speed changes from pass to pass, and with it where the thread begins; G97 must stand before a thread.');
+    if (row[r.SPEED_MODE] === 96 && row[r.SPINDLE] !== r.STOPPED) this.execution.objectToCode('cutting-speed-in-force', codes.MOTION_GROUP, () => 'The cutting speed is constant (G96), so the spindle speed changes from pass to pass, and with it where the thread begins; G97 must stand before a thread.');
   }
 
   /** K, I or J is the lead along its axis, else E or F is (from memory). */
@@ -495,7 +495,7 @@ export class Motion {
     }
     if (mode >= 33 && mode <= 35) return;
     if (isFeedOfOtherMode(row)) this.#leaveFeedOpen(otherModeInWords(row));
-    if (explicit && row[r.SYNC_PATTERN]! > 0 && row[r.DRIVEN_DIRECTION] === STOPPED && row[r.SPINDLE] === STOPPED) this.#checkHob();
+    if (explicit && row[r.SYNC_PATTERN]! > 0 && row[r.DRIVEN_DIRECTION] === r.STOPPED && row[r.SPINDLE] === r.STOPPED) this.#checkHob();
     if (explicit && row[r.FEED_MODE] === 95 && nothingTurns(row)) this.execution.objectToCode('feed-without-spindle', codes.MOTION_GROUP, () => 'The feed is per revolution, but no spindle turns.');
   }
 
@@ -570,6 +570,6 @@ export class Motion {
   }
 
   #units(): 'mm' | 'inch' {
-    return this.execution.row[r.UNITS] === 20 ? 'inch' : 'mm';
+    return unitsInForce(this.execution.row);
   }
 }

@@ -4,6 +4,7 @@
  */
 import type { Dialect } from './dialect.ts';
 import type { Execution, LineSink } from './execution.ts';
+import { unitsInForce } from './inch.ts';
 import { planeAxes } from './planes.ts';
 import * as r from './registers.ts';
 import { type Axis, directionOf, type SpindleDirection, type SubSpindle, subSpindleOf, syncSlots } from './state.ts';
@@ -99,7 +100,7 @@ export function moveOf({ step, row, line, toolRadius, isCorner }: MoveSource, di
   return {
     line, kind: KIND_NAMES[step.kind]!, ...optional('cycle', step.cycle === 0 ? NaN : step.cycle),
     start: positionOf(step.from, step.axes, row), end: positionOf(step.to, step.axes, row), ...arcOf(step),
-    units: row[r.UNITS] === 20 ? 'inch' : 'mm', ...optional('length', step.length), rotation: rotationOf(step),
+    units: unitsInForce(row), ...optional('length', step.length), rotation: rotationOf(step),
     ...optional('feed', isAtFeed && row[r.FEED] !== r.NEVER ? row[r.FEED]! : NaN), feedMode: feedModeOf(step, row),
     ...optional('seconds', step.seconds), ...spindlesOf(step, row, dialect), workAxis: row[r.WORK_AXIS] === 1,
     ...(row[r.SECONDARY] === 1 ? { secondary: true as const } : {}),

@@ -9,6 +9,7 @@ import { Analysis } from './analysis.ts';
 import { type Dialect, openStandardDialect } from './dialect.ts';
 import { type Execution, TOUCH } from './execution.ts';
 import type { ParameterValues } from './expressions.ts';
+import { unitsInForce } from './inch.ts';
 import { type Move, MoveList, moveOf } from './moves.ts';
 import { placeOfMove } from './move-place.ts';
 import { type Operation, type PlacedMark, type Stretch, stretchesBetween, type Totals, totalsOf } from './operations.ts';
@@ -417,7 +418,7 @@ export class EditableProgram implements Program {
   }
 
   #unitsAtEnd(): 'mm' | 'inch' {
-    return this.#executionBefore(this.lineCount).row[r.UNITS] === 20 ? 'inch' : 'mm';
+    return unitsInForce(this.#executionBefore(this.lineCount).row);
   }
 
   *#piecesBetween(fromLine: number, toLine: number): Iterable<readonly [piece: number, firstLine: number]> {

@@ -102,6 +102,9 @@ export const LEAD_OF_THREAD = 33;
 export const MAIN_SPINDLE = 1;
 export const SUB_SPINDLE = 2;
 
+/** In SPINDLE, DRIVEN_DIRECTION and SUB_DIRECTION, beside 3 and 4. */
+export const STOPPED = 5;
+
 export const RUNNING = 0;
 export const AFTER_END = 1;
 export const AFTER_PERCENT = 2;
@@ -122,9 +125,9 @@ export function startRegisters(dialect: Dialect): Float64Array {
   row[LENGTH_COMPENSATION] = 49;
   row[WORK_OFFSET] = 54;
   row[OVERRIDES] = 48;
-  row[SPINDLE] = 5;
-  row[DRIVEN_DIRECTION] = 5;
-  row[SUB_DIRECTION] = 5;
+  row[SPINDLE] = STOPPED;
+  row[DRIVEN_DIRECTION] = STOPPED;
+  row[SUB_DIRECTION] = STOPPED;
   row[FEED] = NEVER;
   for (const register of UNKNOWN_AT_START) row[register] = NaN;
   if (start.returnLevel !== undefined) row[RETURN_LEVEL] = start.returnLevel === 'initial' ? 98 : 99;

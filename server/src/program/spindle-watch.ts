@@ -8,12 +8,11 @@
  */
 import { letterIndex } from './block.ts';
 import * as codes from './codes.ts';
-import type { Execution } from './execution.ts';
+import { type Execution, lettersThatMove } from './execution.ts';
 import type { PatternMatch } from './patterns.ts';
 import * as r from './registers.ts';
 
 const C = letterIndex('C');
-const STOPPED = 5;
 const INCREMENTAL = 91;
 
 export class SpindleWatch {
@@ -27,8 +26,7 @@ export class SpindleWatch {
   #carriedAlong = 0;
 
   private constructor(private readonly execution: Execution, has: (name: string) => boolean) {
-    const { incrementalAxes } = execution.dialect;
-    this.#letters = Object.entries(incrementalAxes).reduce((mask, [letter, axis]) => (axis === 'C' ? mask | (1 << letterIndex(letter)) : mask), 1 << C);
+    this.#letters = lettersThatMove('C', execution.dialect);
     this.#knowsWorkAxis = has('workAxisOn');
     this.#knowsChuck = has('mainChuckClose');
     this.#mainWordIsOfMain = has('drivenStart') && (has('subStart') || !has('subAxisOn'));
@@ -69,12 +67,12 @@ export class SpindleWatch {
 
   #mainTurns(): boolean {
     const { row } = this.execution;
-    return row[r.SPINDLE] !== STOPPED || (this.#carriedAlong & r.MAIN_SPINDLE) !== 0;
+    return row[r.SPINDLE] !== r.STOPPED || (this.#carriedAlong & r.MAIN_SPINDLE) !== 0;
   }
 
   #subTurns(): boolean {
     const { row } = this.execution;
-    return row[r.SUB_DIRECTION] !== STOPPED || (this.#carriedAlong & r.SUB_SPINDLE) !== 0;
+    return row[r.SUB_DIRECTION] !== r.STOPPED || (this.#carriedAlong & r.SUB_SPINDLE) !== 0;
   }
 
   #objectToMatch(rule: 'axis-while-turning' | 'chuck-while-turning', match: PatternMatch, what: string): void {

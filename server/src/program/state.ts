@@ -6,6 +6,7 @@
  * from and holds until that program is edited.
  */
 import type { Dialect } from './dialect.ts';
+import { unitsInForce } from './inch.ts';
 import { type ParameterSnapshot, parameterIn, setParameters } from './parameters.ts';
 import * as r from './registers.ts';
 
@@ -98,7 +99,7 @@ export interface StateContext {
 /** Takes everything out of the row at once, which may change afterwards. */
 export function modalState(row: Float64Array, context: StateContext): ModalState {
   return {
-    units: row[r.UNITS] === 20 ? 'inch' : 'mm',
+    units: unitsInForce(row),
     plane: row[r.PLANE] as 17 | 18 | 19,
     distance: row[r.DISTANCE] === 91 ? 'incremental' : 'absolute',
     feedMode: feedModeOf(row[r.FEED_MODE]!),
