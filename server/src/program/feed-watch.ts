@@ -8,10 +8,11 @@
  */
 import { letterIndex } from './block.ts';
 import { type Execution, lettersThatMove } from './execution.ts';
+import { MAIN_SPINDLE, turnedByFeed } from './feed.ts';
 import { INCH_IN_MM, unitFactor, unitsInForce } from './inch.ts';
 import * as r from './registers.ts';
 import { shown } from './shown.ts';
-import { spindleRpm, syncRatio } from './timing.ts';
+import { spindleRpm, steadyRpm } from './timing.ts';
 
 const F = letterIndex('F');
 const X = letterIndex('X');
@@ -61,10 +62,8 @@ export class FeedWatch {
   /** Revolutions a minute that the feed counts, as for times; the least of the line where the speed changes along it. NaN where not known, and in the middle under constant cutting speed. */
   #revolutions(): number {
     const { row, dialect } = this.execution;
-    if (row[r.SYNC_PATTERN]! > 0) return row[r.DRIVEN_SPEED]! * syncRatio(row, dialect);
-    if (row[r.DRIVEN_DIRECTION] !== r.STOPPED) return row[r.DRIVEN_SPEED]!;
-    if (row[r.COUPLED_SPEED]! > 0) return row[r.COUPLED_SPEED]!;
-    if (row[r.SPINDLE] === r.STOPPED) return row[r.SUB_DIRECTION] === r.STOPPED ? NaN : row[r.SUB_SPEED]!;
+    const turned = turnedByFeed(row);
+    if (turned !== MAIN_SPINDLE) return steadyRpm(turned, row, dialect);
     const rpm = spindleRpm(row, this.#greatestX(), dialect);
     return rpm === Infinity ? NaN : rpm;
   }

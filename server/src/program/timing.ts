@@ -5,6 +5,7 @@
  * NaN where the text and the dialect do not say enough.
  */
 import type { Dialect } from './dialect.ts';
+import { COUPLED_SPINDLES, DRIVEN_TOOL, MAIN_SPINDLE, SUB_SPINDLE, turnedByFeed, WORK_IN_STEP } from './feed.ts';
 import { unitFactor } from './inch.ts';
 import * as r from './registers.ts';
 import { syncSlots } from './state.ts';
@@ -99,19 +100,23 @@ function timeThread(step: Step, row: Float64Array, dialect: Dialect): void {
   step.seconds = (step.revolutions / rpm) * SECONDS_IN_MINUTE;
 }
 
-/**
- * Makes of revolutions the time they take, averaged over the path. In sync the
- * work's revolution counts; with a driven tool running the tool's; of coupled
- * spindles theirs; else the main spindle's, or the sub-spindle's while the main
- * one stands (all but the first common practice, no source).
- */
+/** Makes of revolutions the time they take, averaged over the path. */
 function multiplyByMinutesPerRevolution(step: Step, row: Float64Array, dialect: Dialect): void {
-  if (row[r.SYNC_PATTERN]! > 0) step.seconds /= row[r.DRIVEN_SPEED]! * syncRatio(row, dialect);
-  else if (row[r.DRIVEN_DIRECTION] !== 5) step.seconds /= row[r.DRIVEN_SPEED]!;
-  else if (row[r.COUPLED_SPEED]! > 0) step.seconds /= row[r.COUPLED_SPEED]!;
-  else if (row[r.SPINDLE] === 5) step.seconds /= row[r.SUB_DIRECTION] === 5 ? NaN : row[r.SUB_SPEED]!;
-  else if (row[r.SPEED_MODE] !== 96) step.seconds /= spindleRpm(row, 0, dialect);
-  else multiplyByMinutesAtCuttingSpeed(step, row, dialect);
+  const turned = turnedByFeed(row);
+  if (turned === MAIN_SPINDLE && row[r.SPEED_MODE] === 96) multiplyByMinutesAtCuttingSpeed(step, row, dialect);
+  else step.seconds /= steadyRpm(turned, row, dialect);
+}
+
+/** Speed of what `turnedByFeed` says, rev/min, that does not change along a path: of the main spindle outside of constant cutting speed. NaN where not known. */
+export function steadyRpm(turned: number, row: Float64Array, dialect: Dialect): number {
+  switch (turned) {
+    case WORK_IN_STEP: return row[r.DRIVEN_SPEED]! * syncRatio(row, dialect);
+    case DRIVEN_TOOL: return row[r.DRIVEN_SPEED]!;
+    case COUPLED_SPINDLES: return row[r.COUPLED_SPEED]!;
+    case SUB_SPINDLE: return row[r.SUB_SPEED]!;
+    case MAIN_SPINDLE: return row[r.SPEED]!;
+    default: return NaN;
+  }
 }
 
 /** At constant cutting speed a revolution takes as long as the diameter says, down to where the speed limit holds. */
